@@ -1,0 +1,40 @@
+/* What the expressions of a cut come to. */
+#ifndef LW_CUT_VALUE_H
+#define LW_CUT_VALUE_H
+
+#include "cut/cut.h"
+
+/* A value from outside for one setting (--set): in the setting's own unit, degrees, percent as a
+ * share, mm or bare. */
+typedef struct lw_override {
+    const char *name;
+    lw_unit unit; /* LW_UNIT_NUMBER is taken as the setting's unit: "53" for a setting in percent is
+                     53 % */
+    double value; /* as written: 53 for 53 % */
+} lw_override;
+
+/* A number with its kind: degrees, a length in mm, or bare (a percentage is bare: 53 % is 0.53). */
+typedef struct lw_value {
+    lw_unit unit; /* NUMBER, DEG or MM; never PERCENT */
+    double value;
+} lw_value;
+
+/* All settings and lets of a cut, evaluated. values[i] belongs to cut->settings[i]. */
+typedef struct lw_values {
+    int count;
+    lw_value values[LW_CUT_MOST_SETTINGS];
+} lw_values;
+
+/* Evaluates settings in order, with the overrides in place of the defaults. LW_NOT_FOUND when an
+ * override names no setting; LW_BAD_INPUT when one passes its limits, an expression has no value
+ * (division by zero, root of a negative) or mixes kinds. */
+lw_status lw_values_make(const lw_cut *cut, const lw_override *overrides, int override_count,
+                         lw_values *out, lw_problem *problem);
+
+/* One expression. Kinds: + and - want the same kind; * and / a bare number on one side, or two of
+ * a kind for /; ^ bare numbers; sin cos tan take degrees; asin acos atan give degrees; sqrt abs min
+ * max. */
+lw_status lw_value_of(const lw_cut *cut, const lw_values *values, const lw_expr *expr,
+                      lw_value *out, lw_problem *problem);
+
+#endif
