@@ -1,0 +1,118 @@
+/* A cut made to suit: another material, wheel, outline, or the other hand.
+ *
+ * Each function takes a cut and the stone that it solves to, and gives a new cut, which is read,
+ * solved and checked against what the change promises before it is handed over. The text of the new
+ * cut (lw_cut_write) is a cut like any other: its comments are kept, a note says what was changed,
+ * and it can be adapted again.
+ *
+ * Settings: bake the values in first (lw_adapt_settings) where the stone was solved with overrides,
+ * so that text and stone agree.
+ *
+ * On failure the output is untouched and *problem (may be NULL) says why. Everything may fail with
+ * LW_NO_MEMORY, and with what lw_cut_solve fails with when the changed cut has no stone.
+ */
+#ifndef LW_CUT_ADAPT_H
+#define LW_CUT_ADAPT_H
+
+#include "cut/solve.h"
+#include "cut/stone.h"
+#include "cut/wheel.h"
+
+typedef struct lw_adapted {
+    lw_cut cut;
+    lw_stone stone;   /* of this cut, with the size that the first one had */
+    bool exact;       /* the change is an exact map of the stone, and this is its image */
+    double deviation; /* exact: how far the new cut's facets lie from that image, at most, as a
+                         share of the width (below LW_MEET_HOLDS) */
+    const char *note; /* what was changed, the note added to the cut; in the cut's arena */
+} lw_adapted;
+
+/* Takes a zeroed one, and twice. */
+void lw_adapted_destroy(lw_adapted *adapted);
+
+/* ---- settings ---------------------------------------------------------------------------------
+ */
+
+/* The cut with its settings at these values. LW_NOT_FOUND, LW_BAD_INPUT as lw_values_make. No note
+ * is added. */
+lw_status lw_adapt_settings(const lw_memory *memory, const lw_cut *cut,
+                            const lw_override *overrides, int override_count, lw_cut *out,
+                            lw_problem *problem);
+
+/* ---- material ---------------------------------------------------------------------------------
+ */
+
+/* The usual angle for a pavilion's mains in a material of this refractive index, in degrees: 42;
+ * 43 below 1.6; 41 from 1.9 (source: common practice of cutters). Kept within the band in which a
+ * ray from straight above is reflected totally at both sides, crit..(180 - crit) / 3 (after M.
+ * Tolkowsky, Diamond Design, 1919), margin_deg (>= 0) inside it, or in its middle where it is
+ * narrower than that. LW_NO_SOLUTION below the square root of 2, where there is no such band. */
+lw_status lw_main_angle_deg(double refractive_index, double margin_deg, double *out);
+
+/* Degrees by which an angle should exceed the critical one unless a cutter says otherwise: what a
+ * protractor and a tilted table leave. */
+#define LW_MAIN_MARGIN_DEG 1.0
+
+/* The step whose angle stands for a side (PAVILION or CROWN): of its steps called "main" (of all
+ * its steps, when none is) the one with the lowest angle that is neither level nor temporary; -1
+ * when the side has none. Its angle is stone->tiers[step].angle_deg. */
+int lw_main_step(const lw_cut *cut, const lw_stone *stone, lw_side side);
+
+typedef struct lw_adapt_angles {
+    double pavilion_deg; /* new angle of the pavilion's main step; 0: as it is */
+    double crown_deg;    /* of the crown's; 0: as it is */
+} lw_adapt_angles;
+
+/* The tangent ratio, each side for itself: tan(new) = k tan(old), from the side's own girdle edge,
+ * so that every meet and the plan view stay (source: cutters' rule, published by Long & Steele; it
+ * is a stretch along the axis). exact is true where a vertical girdle runs all round and the meets
+ * came out as promised; where crown and pavilion meet, the cut is solved again with these angles
+ * and the plan may move. A setting that drives a side by itself is set; otherwise angles become
+ * numbers, and depths that are stated along the axis are scaled.
+ * LW_BAD_INPUT for an angle that is not between 0 and 90, or a side without a main step. */
+lw_status lw_adapt_to_angles(const lw_memory *memory, const lw_cut *cut, const lw_stone *stone,
+                             const lw_adapt_angles *angles, lw_adapted *out, lw_problem *problem);
+
+/* The stone alone, each side scaled along the axis by its ratio from its girdle line at the
+ * thickest place of the girdle; no text is touched. LW_UNSUPPORTED where no vertical girdle runs
+ * all round, or where the sides would run into one another. */
+lw_status lw_stone_scale_sides(const lw_memory *memory, const lw_stone *stone,
+                               double pavilion_ratio, double crown_ratio, lw_stone *out);
+
+/* ---- wheel ------------------------------------------------------------------------------------
+ */
+
+/* The cut stated for another wheel, turned by the fit's offset: the same stone. Teeth that the
+ * wheel lacks become fractions, which lw_dial_of turns into number and cheater. Symmetric steps
+ * stay symmetric where offset allows, else they become lists. */
+lw_status lw_adapt_to_wheel(const lw_memory *memory, const lw_cut *cut, const lw_stone *stone,
+                            const lw_wheel_fit *fit, lw_adapted *out, lw_problem *problem);
+
+/* ---- outline ----------------------------------------------------------------------------------
+ */
+
+/* The stone stretched in plan, along its longer axis of x and y (x when equal), until its length
+ * is ratio (>= 1) times its width: an oval from a round. Depths stay. A linear map, so meets stay
+ * exactly; but azimuths change, so teeth become fractions, and what was one tier becomes several.
+ * With whole_teeth the teeth are then rounded to the wheel and the meets solved again: exact is
+ * false. LW_BAD_INPUT for a ratio below 1 or not finite, LW_NO_SOLUTION when no stretch gives it.
+ */
+lw_status lw_adapt_to_outline(const lw_memory *memory, const lw_cut *cut, const lw_stone *stone,
+                              double length_over_width, bool whole_teeth, lw_adapted *out,
+                              lw_problem *problem);
+
+/* The stone alone, x and y multiplied; the unit of length stays what it was. */
+lw_status lw_stone_stretch(const lw_memory *memory, const lw_stone *stone, int wheel,
+                           double x_ratio, double y_ratio, lw_stone *out);
+
+/* ---- hand -------------------------------------------------------------------------------------
+ */
+
+/* The mirror image, through the plane of tooth 0 and the axis: "hand left" is put in or out. */
+lw_status lw_adapt_to_mirror(const lw_memory *memory, const lw_cut *cut, const lw_stone *stone,
+                             lw_adapted *out, lw_problem *problem);
+
+/* The stone alone. */
+lw_status lw_stone_mirror(const lw_memory *memory, const lw_stone *stone, int wheel, lw_stone *out);
+
+#endif
