@@ -24,6 +24,11 @@ lw_sincos lw_sincos_deg(double degrees);
 /* A share of a whole turn, |turns| up to 1e9. */
 lw_sincos lw_sincos_turns(double turns);
 
+/* part / whole of a turn: a tooth of a wheel, 1 <= whole <= 1e6, |part| <= 1e9 whole. Teeth that
+ * mirror one another (tooth and whole - tooth, whole / 2 - tooth, whole / 4 - tooth) have values
+ * that do, to the last bit, which their quotients, rounded, need not have. */
+lw_sincos lw_sincos_share(double part, double whole);
+
 /* The tangent, sin / cos; at 90 + 180 k degrees, where there is none, +-1e300. */
 double lw_tan_deg(double degrees);
 

@@ -26,7 +26,7 @@ typedef struct lw_solid lw_solid;
 
 /* What a cut did to the solid. */
 typedef enum lw_cut_effect {
-    LW_CUT_REMOVED,   /* it took material away and left a face */
+    LW_CUT_REMOVED,   /* it took material away and left a face, or took over a start face */
     LW_CUT_TOUCHED,   /* it passes through a vertex or along an edge: no area, nothing removed */
     LW_CUT_COINCIDES, /* it lies on a face that is already there */
     LW_CUT_MISSED,    /* it lies wholly outside: nothing changed */
@@ -47,12 +47,13 @@ void lw_solid_copy(lw_solid *to, const lw_solid *from);
 
 /* Cuts with the next plane; planes are numbered from 0 in the order they come, whatever their
  * effect. plane.normal must have length 1 within 1e-12, its numbers be finite: asserted.
- * LW_TOO_LARGE when the workshop is full. effect may be NULL. */
+ * LW_TOO_LARGE, and nothing changed, when the workshop is full: it has max_planes planes, or planes
+ * touch vertices without an area there more than 16 max_planes times. effect may be NULL. */
 lw_status lw_solid_cut(lw_solid *solid, lw_plane plane, lw_cut_effect *effect);
 
 /* Starts and cuts with all planes at once, in an inner order chosen for speed; numbers are their
  * places in planes[]. Gives the same solid as cutting one by one, not necessarily to the last bit.
- * LW_TOO_LARGE; LW_EMPTY when nothing is left. */
+ * LW_TOO_LARGE, LW_EMPTY when nothing is left: the solid must then be started again. */
 lw_status lw_solid_build(lw_solid *solid, double half_extent, const lw_plane *planes, int count);
 
 /* Whether nothing of the start cube is left. */
@@ -67,14 +68,17 @@ double lw_solid_height_above(const lw_solid *solid, lw_plane plane);
 typedef struct lw_polyhedron {
     int plane_count;
     int vertex_count;
+    double same_point; /* points closer than this were taken as one */
     const lw_plane *planes;
+    const int *same_as; /* [plane_count] a plane that coincides with an earlier one names it here,
+                           has no ring, and is listed at no vertex; any other names itself */
     const lw_vec3 *vertices;
     const int *face_start;   /* [plane_count + 1] into face_vertex and face_across */
     const int *face_vertex;  /* vertices of each face, counter-clockwise seen from outside */
     const int *face_across;  /* for each side, from its vertex to the next: the plane beyond it */
     const int *vertex_start; /* [vertex_count + 1] into vertex_plane */
     const int *vertex_plane; /* every plane through each vertex, ascending, those that only touch
-                                there included */
+                                there included (a start face only where it has an area) */
 } lw_polyhedron;
 
 /* The solid as it is now. The arrays belong to the workshop and last until it is next changed or

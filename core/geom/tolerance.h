@@ -8,6 +8,30 @@
  * a thousand times smaller; the finest true edge of a cut a thousand times larger. */
 #define LW_SAME_POINT 2e-11
 
+/* A climb that ends no more than so many LW_SAME_POINT above its surroundings may have been stopped
+ * by rounding, and looks further: a corner can be off its place by twice LW_SAME_POINT. */
+#define LW_PLATEAU 64.0
+
+/* Two facets whose normals differ by less (in radians) can be one: 2e-5 of the width on a facet of
+ * the smallest size that LW_SAME_POINT can tell from a point. */
+#define LW_SAME_DIRECTION 1e-6
+
+/* Three planes whose normals span less than this volume (the product of the sines between them)
+ * meet in a point that double precision finds to no better than 1e-11 of the half extent: it is
+ * worked out again with twice the digits. */
+#define LW_ILL_SET 1e-4
+
+/* A generous bound of what rounding alone does to a corner of well-set planes, as a share of the
+ * half extent; divided by the volume above, to one of ill-set planes. */
+#define LW_ROUNDING 1e-14
+
+/* The furthest, as a share of the half extent, that working a corner out again may move it. */
+#define LW_REFINE_REACH 1e-3
+
+/* A sound polyhedron has its vertices on their planes, and below all others, within so many
+ * LW_SAME_POINT: one for the corner that keeps its place, the rest for corners made from such. */
+#define LW_SOUND_POINT 8.0
+
 /* Facets that a cut names as meeting in a point must do so within this share of the width:
  * 1e-5 um on 10 mm. Far below what an eye or a lap can tell. */
 #define LW_MEET_HOLDS 1e-9
@@ -28,5 +52,26 @@
 /* An edge shorter than this share of the width is a meet that nearly holds, unless the user states
  * another share: 20 um on 10 mm, the finest that a cutter reports for a meet at polish. */
 #define LW_NEAR_MISS 2e-3
+
+/* A ray meets a surface squarely when the sine of its angle of incidence is below this: the plane
+ * of incidence has no direction there, and s and p fare alike to the square of it. Ten thousand
+ * times the rounding in a direction. */
+#define LW_SQUARE_ON 1e-12
+
+/* A row of a placement's linear programme holds when it is passed by no more than this share of the
+ * rough's size: 1e-5 um on 10 mm. A hundred times the rounding in a row of four products. */
+#define LW_LP_SLACK 1e-12
+
+/* Two rows of that programme tie when they differ by less than this share of the largest number
+ * they are made from, and a number below LW_LP_PIVOT of its row's largest is no pivot: the first is
+ * a thousand times rounding, the second keeps a basis far from singular. */
+#define LW_LP_TIE 1e-12
+#define LW_LP_PIVOT 1e-10
+
+/* A stone touches a face of its rough when it comes this close, as a share of the rough's size:
+ * 0.1 um on 10 mm; and a placement is sound when no corner passes the limit by more than
+ * LW_FIT_SOUND: 1e-4 um. */
+#define LW_FIT_TOUCH 1e-5
+#define LW_FIT_SOUND 1e-11
 
 #endif

@@ -1,0 +1,144 @@
+/* The inside of the workshop: shared by the files of solid, used by nobody else.
+ *
+ * The polyhedron is a half-edge structure: half-edge h runs from corner from[h] along the border of
+ * its face, counter-clockwise seen from outside; h ^ 1 is its other direction, which borders the
+ * neighbouring face. Corners may have any degree from three up.
+ *
+ * Always true between cuts (and kept by construction, whatever rounding does to the coordinates):
+ * the structure is a planar graph of one piece on the sphere, each corner has three faces or more,
+ * each face three sides or more, and two faces share one edge at most. With them V <= 2F - 4 and
+ * E <= 3F - 6, which is where the pools get their sizes.
+ */
+#ifndef LW_GEOM_SOLID_PARTS_H
+#define LW_GEOM_SOLID_PARTS_H
+
+#include "geom/solid.h"
+
+#include <stdint.h>
+
+enum { LW_NONE = -1, LW_CUBE_FACES = 6 };
+
+/* Where a corner is with respect to the plane that is being cut; valid when its stamp is the cut's.
+ * NEAR is for the inside ones, close enough that the search must not stop at them. */
+typedef enum lw_corner_side {
+    LW_SIDE_UNSEEN,
+    LW_SIDE_IN,
+    LW_SIDE_ON,
+    LW_SIDE_OUT,
+    LW_SIDE_RING /* on the plane, and already a corner of the new face */
+} lw_corner_side;
+
+typedef struct lw_corner {
+    lw_vec3 at;
+    double height;       /* above the plane that is being cut */
+    int edge;            /* one half-edge that starts here; LW_NONE when the corner is free */
+    int stamp;           /* the cut that height and side belong to */
+    int touch;           /* first of the planes that only touch here */
+    lw_corner_side side; /* next free corner, when free */
+} lw_corner;
+
+typedef struct lw_half_edge {
+    int next, prev; /* along the face's border */
+    int from;       /* corner; LW_NONE when the pair is free, then next is the next free pair */
+    int face;
+} lw_half_edge;
+
+typedef struct lw_touch {
+    int face;
+    int next;
+} lw_touch;
+
+struct lw_solid {
+    lw_memory memory;
+    void *block; /* all arrays below */
+    size_t block_bytes;
+    int max_planes;
+    double half_extent, same_point;
+
+    int plane_count; /* planes cut so far, in the user's numbers */
+    int face_count;  /* faces begun: the cube's, then one for each plane that came */
+    int stamp;       /* of the cut in hand */
+    int last;        /* a corner close to the last change */
+    int cube_left;   /* faces of the cube that still have an area */
+    int corner_used, corner_free, edge_used, edge_free, touch_used, touch_free, touch_count;
+
+    int corner_room, edge_room, touch_room; /* half-edges, not pairs */
+    lw_plane *planes;                       /* by the user's number */
+    int *same_as;                           /* by the user's number */
+    lw_plane *face_plane;
+    int *face_edge;  /* a half-edge of its border; LW_NONE when it has no area */
+    int *face_label; /* the user's number; the cube's are LW_NONE - 1 .. */
+    int *face_stamp;
+    lw_corner *corners;
+    lw_half_edge *edges;
+    lw_touch *touches;
+
+    /* Scratch of one cut. */
+    int *queue;         /* corners seen that are not plainly inside */
+    int *lost_edges;    /* even half-edges with both ends outside */
+    int *crossing;      /* half-edges that leave the outside, in the order of the border */
+    int *border_corner; /* for each, the corner of the new face on it */
+    int *border_edge;   /* for each step of the border, the half-edge of the new face, or LW_NONE */
+    int *label_face;    /* extract: the face of each label */
+
+    /* What extract gives out. */
+    lw_vec3 *out_vertices;
+    int *out_face_start, *out_face_vertex, *out_face_across;
+    int *out_vertex_start, *out_vertex_plane;
+    int *corner_number, *cursor;
+};
+
+/* The cut in hand. */
+typedef struct lw_sweep {
+    lw_plane plane;
+    int queued;   /* corners in the queue */
+    int outside;  /* how many of them are outside */
+    int on;       /* how many are on the plane */
+    int lost;     /* edges in lost_edges */
+    int crossed;  /* half-edges that leave the outside */
+    int start;    /* one of them */
+    int steps;    /* of the border's walk */
+    int vanished; /* faces that keep only a point or an edge */
+    bool inside;  /* a corner plainly inside was seen */
+} lw_sweep;
+
+static inline int lw_edge_to(const lw_solid *solid, int half_edge)
+{
+    return solid->edges[half_edge ^ 1].from;
+}
+
+/* The height of a corner above the plane in hand, computed once a cut. */
+static inline double lw_corner_height(lw_solid *solid, lw_plane plane, int corner)
+{
+    lw_corner *c = &solid->corners[corner];
+    if (c->stamp != solid->stamp) {
+        c->stamp = solid->stamp;
+        c->side = LW_SIDE_UNSEEN;
+        c->height = lw_plane_height(plane, c->at);
+    }
+    return c->height;
+}
+
+/* Cuts with a plane that will carry this label. LW_TOO_LARGE, nothing changed, when there is no
+ * room to remember what touches where. */
+lw_status lw_solid_insert(lw_solid *solid, lw_plane plane, int label, lw_cut_effect *effect);
+
+/* Puts the corner of faces f, g and the new plane on the half-edge's line, between its ends. */
+lw_vec3 lw_solid_place(const lw_solid *solid, lw_plane plane, int half_edge);
+
+/* Takes away what the sweep found outside. */
+void lw_solid_trim(lw_solid *solid, lw_sweep *sweep, int face);
+
+/* The planes that touch a corner without having a side there. */
+void lw_solid_add_touch(lw_solid *solid, int corner, int face);
+void lw_solid_drop_touches(lw_solid *solid, int corner);
+
+/* A way through the sweep when rounding has made its border inconsistent; false when nothing would
+ * be left. */
+bool lw_solid_resweep(lw_solid *solid, lw_sweep *sweep);
+
+/* Follows the border between outside and the rest; false unless it is one ring that passes each
+ * face and each corner once. */
+bool lw_solid_walk(lw_solid *solid, lw_sweep *sweep);
+
+#endif

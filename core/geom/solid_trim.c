@@ -1,0 +1,234 @@
+/* Taking away what a sweep found outside, and closing the hole with a new face. */
+#include "geom/solid_parts.h"
+
+#include <assert.h>
+
+static void link_edges(lw_solid *solid, int first, int second)
+{
+    solid->edges[first].next = second;
+    solid->edges[second].prev = first;
+}
+
+static int new_corner(lw_solid *solid, lw_vec3 at)
+{
+    int corner = solid->corner_free;
+    if (corner != LW_NONE) {
+        solid->corner_free = solid->corners[corner].touch;
+    } else {
+        corner = solid->corner_used++;
+        assert(corner < solid->corner_room);
+    }
+    lw_corner *c = &solid->corners[corner];
+    c->at = at;
+    c->stamp = LW_NONE;
+    c->touch = LW_NONE;
+    return corner;
+}
+
+static int new_edge(lw_solid *solid)
+{
+    int edge = solid->edge_free;
+    if (edge != LW_NONE) {
+        solid->edge_free = solid->edges[edge].next;
+    } else {
+        edge = solid->edge_used;
+        solid->edge_used += 2;
+        assert(solid->edge_used <= solid->edge_room);
+    }
+    return edge;
+}
+
+static void free_edge(lw_solid *solid, int half_edge)
+{
+    int edge = half_edge & ~1;
+    solid->edges[edge].from = solid->edges[edge + 1].from = LW_NONE;
+    solid->edges[edge].next = solid->edge_free;
+    solid->edge_free = edge;
+}
+
+static void free_corner(lw_solid *solid, int corner)
+{
+    lw_solid_drop_touches(solid, corner);
+    solid->corners[corner].edge = LW_NONE;
+    solid->corners[corner].touch = solid->corner_free;
+    solid->corner_free = corner;
+}
+
+void lw_solid_add_touch(lw_solid *solid, int corner, int face)
+{
+    int touch = solid->touch_free;
+    if (touch != LW_NONE) {
+        solid->touch_free = solid->touches[touch].next;
+    } else {
+        touch = solid->touch_used++;
+        assert(touch < solid->touch_room);
+    }
+    solid->touches[touch] = (lw_touch){face, solid->corners[corner].touch};
+    solid->corners[corner].touch = touch;
+    solid->touch_count++;
+}
+
+void lw_solid_drop_touches(lw_solid *solid, int corner)
+{
+    while (solid->corners[corner].touch != LW_NONE) {
+        int touch = solid->corners[corner].touch;
+        solid->corners[corner].touch = solid->touches[touch].next;
+        solid->touches[touch].next = solid->touch_free;
+        solid->touch_free = touch;
+        solid->touch_count--;
+    }
+}
+
+/* A plane that touches both ends of an edge touches all of it. */
+static void inherit_touches(lw_solid *solid, int corner, int end, int other_end)
+{
+    int first = solid->corners[end].touch;
+    for (int i = first; i != LW_NONE; i = solid->touches[i].next) {
+        int j = solid->corners[other_end].touch;
+        while (j != LW_NONE && solid->touches[j].face != solid->touches[i].face) {
+            j = solid->touches[j].next;
+        }
+        if (j != LW_NONE) {
+            lw_solid_add_touch(solid, corner, solid->touches[i].face);
+        }
+    }
+}
+
+/* The corner of the new face on a half-edge that leaves the outside: a new one, or the one on the
+ * plane that is there. */
+static int border_corner(lw_solid *solid, lw_plane plane, int half_edge)
+{
+    int to = lw_edge_to(solid, half_edge);
+    if (solid->corners[to].side != LW_SIDE_IN) {
+        return to;
+    }
+    int corner = new_corner(solid, lw_solid_place(solid, plane, half_edge));
+    if (solid->touch_count > 0) {
+        inherit_touches(solid, corner, solid->edges[half_edge].from, to);
+    }
+    return corner;
+}
+
+static void face_vanishes(lw_solid *solid, int face)
+{
+    solid->face_edge[face] = LW_NONE;
+    solid->cube_left -= solid->face_label[face] < 0;
+}
+
+static void touch_if_numbered(lw_solid *solid, int corner, int face)
+{
+    if (solid->face_label[face] >= 0) {
+        lw_solid_add_touch(solid, corner, face);
+    }
+}
+
+/* A face that keeps an area gets a new side from a to b. Gives the new face's half of it. */
+static int cut_across(lw_solid *solid, int enter, int leave, int a, int b, int face)
+{
+    int old = solid->edges[enter ^ 1].face;
+    bool enter_stays = solid->corners[lw_edge_to(solid, enter)].side == LW_SIDE_IN;
+    bool leave_stays = solid->corners[lw_edge_to(solid, leave)].side == LW_SIDE_IN;
+    int before = enter_stays ? enter ^ 1 : solid->edges[enter ^ 1].prev;
+    int after = leave_stays ? leave : solid->edges[leave].next;
+    int side = new_edge(solid);
+    solid->edges[side] = (lw_half_edge){.from = a, .face = old};
+    solid->edges[side + 1] = (lw_half_edge){.from = b, .face = face};
+    link_edges(solid, before, side);
+    link_edges(solid, side, after);
+    solid->face_edge[old] = side;
+    solid->corners[a].edge = side;
+    solid->corners[b].edge = side + 1;
+    return side + 1;
+}
+
+/* One step of the border. Gives the new face's half-edge on it, from b to a; LW_NONE for a point.
+ */
+static int border_edge(lw_solid *solid, int step, int face)
+{
+    int enter = solid->crossing[step], leave = solid->crossing[step + 1];
+    int a = solid->border_corner[step], b = solid->border_corner[step + 1];
+    int old = solid->edges[enter ^ 1].face;
+    if (a == b) {
+        face_vanishes(solid, old);
+        touch_if_numbered(solid, a, old);
+        return LW_NONE;
+    }
+    int along = solid->edges[leave].next;
+    bool both_on = lw_edge_to(solid, enter) == a && lw_edge_to(solid, leave) == b;
+    if (both_on && lw_edge_to(solid, along) == a) {
+        face_vanishes(solid, old);
+        touch_if_numbered(solid, a, old);
+        touch_if_numbered(solid, b, old);
+        solid->edges[along].face = face;
+        solid->corners[b].edge = along;
+        solid->corners[a].edge = along ^ 1;
+        return along;
+    }
+    return cut_across(solid, enter, leave, a, b, face);
+}
+
+/* The new face's border runs against the walk. */
+static void close_ring(lw_solid *solid, const lw_sweep *sweep, int face)
+{
+    int first = LW_NONE, later = LW_NONE;
+    for (int i = 0; i < sweep->steps; i++) {
+        int h = solid->border_edge[i];
+        if (h == LW_NONE) {
+            continue;
+        }
+        if (later == LW_NONE) {
+            first = h;
+        } else {
+            link_edges(solid, h, later);
+        }
+        later = h;
+    }
+    link_edges(solid, first, later);
+    solid->face_edge[face] = later;
+}
+
+static void drop_outside(lw_solid *solid, const lw_sweep *sweep)
+{
+    for (int i = 0; i < sweep->lost; i++) {
+        int h = solid->lost_edges[i];
+        for (int half = h; half <= h + 1; half++) {
+            int face = solid->edges[half].face;
+            if (solid->face_stamp[face] != solid->stamp && solid->face_edge[face] != LW_NONE) {
+                face_vanishes(solid, face);
+            }
+        }
+        free_edge(solid, h);
+    }
+    for (int i = 0; i < sweep->queued; i++) {
+        if (solid->corners[solid->queue[i]].side == LW_SIDE_OUT) {
+            free_corner(solid, solid->queue[i]);
+        }
+    }
+}
+
+void lw_solid_trim(lw_solid *solid, lw_sweep *sweep, int face)
+{
+    for (int i = 0; i < sweep->steps; i++) {
+        solid->border_corner[i] = border_corner(solid, sweep->plane, solid->crossing[i]);
+    }
+    solid->border_corner[sweep->steps] = solid->border_corner[0];
+    for (int i = 0; i < sweep->steps; i++) {
+        solid->border_edge[i] = border_edge(solid, i, face);
+    }
+    close_ring(solid, sweep, face);
+    for (int i = 0; i < sweep->steps; i++) {
+        int h = solid->crossing[i];
+        if (lw_edge_to(solid, h) == solid->border_corner[i]) {
+            free_edge(solid, h);
+        } else {
+            solid->edges[h].from = solid->border_corner[i];
+        }
+    }
+    for (int i = 0; i < sweep->queued && sweep->on > 0; i++) {
+        if (solid->corners[solid->queue[i]].side == LW_SIDE_ON) {
+            lw_solid_add_touch(solid, solid->queue[i], face);
+        }
+    }
+    drop_outside(solid, sweep);
+    solid->last = solid->border_corner[0];
+}

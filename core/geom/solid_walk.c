@@ -1,0 +1,177 @@
+/* The border of what a plane takes away, followed before anything is changed. */
+#include "geom/solid_parts.h"
+
+#include <assert.h>
+#include <math.h>
+
+/* What becomes of the face that a step of the border passes through. */
+typedef enum leftover {
+    KEEPS_AREA,
+    KEEPS_EDGE, /* only an edge between two corners on the plane */
+    KEEPS_POINT /* only a corner on the plane */
+} leftover;
+
+/* Step i passes from crossing[i] to the next one, through the face on the far side of the first. */
+static leftover leftover_of(const lw_solid *solid, int enter, int leave)
+{
+    int a = lw_edge_to(solid, enter), b = lw_edge_to(solid, leave);
+    if (solid->corners[a].side == LW_SIDE_IN || solid->corners[b].side == LW_SIDE_IN) {
+        return KEEPS_AREA;
+    }
+    if (a == b) {
+        return KEEPS_POINT;
+    }
+    return lw_edge_to(solid, solid->edges[leave].next) == a ? KEEPS_EDGE : KEEPS_AREA;
+}
+
+/* Round the outside part, face by face along the removed side; counts must match in the end. */
+static bool follow(lw_solid *solid, lw_sweep *sweep)
+{
+    int h = sweep->start;
+    sweep->steps = 0;
+    do {
+        int face = solid->edges[h ^ 1].face;
+        if (solid->face_stamp[face] == solid->stamp || sweep->steps == sweep->crossed) {
+            return false;
+        }
+        solid->face_stamp[face] = solid->stamp;
+        solid->crossing[sweep->steps++] = h;
+        h = solid->edges[h ^ 1].next;
+        while (solid->corners[lw_edge_to(solid, h)].side == LW_SIDE_OUT) {
+            h = solid->edges[h].next;
+        }
+    } while (h != sweep->start);
+    solid->crossing[sweep->steps] = h;
+    return sweep->steps == sweep->crossed;
+}
+
+/* Each corner on the plane is passed once, and no face meets the new one along two edges. */
+static bool is_simple(lw_solid *solid, lw_sweep *sweep)
+{
+    int sides = 0;
+    sweep->vanished = 0;
+    for (int i = 0; i < sweep->steps; i++) {
+        int enter = solid->crossing[i], leave = solid->crossing[i + 1];
+        leftover kept = leftover_of(solid, enter, leave);
+        sweep->vanished += kept != KEEPS_AREA;
+        if (kept == KEEPS_POINT) {
+            continue;
+        }
+        sides++;
+        lw_corner *a = &solid->corners[lw_edge_to(solid, enter)];
+        if (a->side == LW_SIDE_RING) {
+            return false;
+        }
+        if (a->side == LW_SIDE_ON) {
+            a->side = LW_SIDE_RING;
+        }
+        if (kept == KEEPS_EDGE) {
+            int beyond = solid->edges[solid->edges[leave].next ^ 1].face;
+            if (solid->face_stamp[beyond] == solid->stamp) {
+                return false;
+            }
+            solid->face_stamp[beyond] = solid->stamp;
+        }
+    }
+    return sides >= 3;
+}
+
+bool lw_solid_walk(lw_solid *solid, lw_sweep *sweep)
+{
+    return sweep->crossed >= 3 && follow(solid, sweep) && is_simple(solid, sweep);
+}
+
+/* Gives the side to all corners that hang together with start through corners of side via. */
+static void spread(lw_solid *solid, int start, lw_corner_side via, lw_corner_side side)
+{
+    int queued = 0;
+    solid->queue[queued++] = start;
+    solid->corners[start].side = side;
+    for (int i = 0; i < queued; i++) {
+        int first = solid->corners[solid->queue[i]].edge, h = first;
+        do {
+            int to = lw_edge_to(solid, h);
+            if (solid->corners[to].side == via) {
+                solid->corners[to].side = side;
+                solid->queue[queued++] = to;
+            }
+            h = solid->edges[h ^ 1].next;
+        } while (h != first);
+    }
+}
+
+/* Heights of all corners; the highest and the lowest. No corner counts as on the plane here. */
+static void measure_all(lw_solid *solid, lw_plane plane, int *highest, int *lowest)
+{
+    *highest = *lowest = LW_NONE;
+    for (int i = 0; i < solid->corner_used; i++) {
+        lw_corner *c = &solid->corners[i];
+        if (c->edge == LW_NONE) {
+            continue;
+        }
+        double height = lw_corner_height(solid, plane, i);
+        c->side = height > 0.0 ? LW_SIDE_OUT : LW_SIDE_IN;
+        if (*highest == LW_NONE || height > solid->corners[*highest].height) {
+            *highest = i;
+        }
+        if (*lowest == LW_NONE || height < solid->corners[*lowest].height) {
+            *lowest = i;
+        }
+    }
+}
+
+/* Fills the sweep anew from the sides of all corners. */
+static void gather_all(lw_solid *solid, lw_sweep *sweep)
+{
+    sweep->queued = sweep->outside = sweep->on = sweep->lost = sweep->crossed = 0;
+    for (int i = 0; i < solid->corner_used; i++) {
+        if (solid->corners[i].edge == LW_NONE || solid->corners[i].side != LW_SIDE_OUT) {
+            continue;
+        }
+        solid->queue[sweep->queued++] = i;
+        sweep->outside++;
+        int first = solid->corners[i].edge, h = first;
+        do {
+            if (solid->corners[lw_edge_to(solid, h)].side != LW_SIDE_OUT) {
+                sweep->crossed++;
+                sweep->start = h;
+            } else if ((h & 1) == 0) {
+                solid->lost_edges[sweep->lost++] = h;
+            }
+            h = solid->edges[h ^ 1].next;
+        } while (h != first);
+    }
+}
+
+/* Splits the corners into two connected parts, one around the lowest and one around the highest.
+ * In a planar graph of which any three edges must be cut to part it, the edges between two
+ * connected parts are a ring that passes each face at most once (a bond is a circuit of the dual),
+ * so the walk cannot fail. Corners within rounding of the plane may end on the wrong side of it;
+ * that is what rounding had made undecidable. */
+bool lw_solid_resweep(lw_solid *solid, lw_sweep *sweep)
+{
+    int highest = LW_NONE, lowest = LW_NONE;
+    measure_all(solid, sweep->plane, &highest, &lowest);
+    if (solid->corners[lowest].height >= -solid->same_point) {
+        return false;
+    }
+    spread(solid, lowest, LW_SIDE_IN, LW_SIDE_UNSEEN); /* UNSEEN: surely kept */
+    for (int i = 0; i < solid->corner_used; i++) {
+        if (solid->corners[i].edge != LW_NONE && solid->corners[i].side == LW_SIDE_IN) {
+            solid->corners[i].side = LW_SIDE_OUT;
+        }
+    }
+    spread(solid, highest, LW_SIDE_OUT, LW_SIDE_RING); /* RING: surely removed */
+    for (int i = 0; i < solid->corner_used; i++) {
+        lw_corner *c = &solid->corners[i];
+        c->side = c->side == LW_SIDE_RING ? LW_SIDE_OUT : LW_SIDE_IN;
+    }
+    gather_all(solid, sweep);
+    solid->stamp++; /* faces marked by the failed walk */
+    for (int i = 0; i < solid->corner_used; i++) {
+        solid->corners[i].stamp = solid->stamp;
+    }
+    bool sound = lw_solid_walk(solid, sweep);
+    assert(sound);
+    return sound;
+}
