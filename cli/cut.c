@@ -1,0 +1,143 @@
+#include "cut.h"
+
+#include "file.h"
+#include "text.h"
+
+#include "builtin.h"
+#include "matter/material.h"
+
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+
+const char *cli_material_name(int index)
+{
+    return (size_t)index < lw_material_count() ? lw_material_at((size_t)index)->key : NULL;
+}
+
+static const char *builtin_name_at(const void *context, int i)
+{
+    (void)context;
+    return i < lw_builtin_count() ? lw_builtin_at(i)->name : NULL;
+}
+
+static const char *material_name_at(const void *context, int i)
+{
+    (void)context;
+    return cli_material_name(i);
+}
+
+static bool copy_builtin(const lw_builtin *builtin, char **text, size_t *length)
+{
+    char *copy = malloc(builtin->length + 1);
+    if (copy == NULL) {
+        cli_fail("out of memory");
+        return false;
+    }
+    memcpy(copy, builtin->text, builtin->length + 1);
+    *text = copy;
+    *length = builtin->length;
+    return true;
+}
+
+bool cli_cut_text(const char *name_or_path, char **text, size_t *length)
+{
+    const lw_builtin *builtin = lw_builtin_find(name_or_path);
+    if (builtin != NULL) {
+        return copy_builtin(builtin, text, length);
+    }
+    struct stat about;
+    bool plain = strpbrk(name_or_path, "/.") == NULL && strcmp(name_or_path, "-") != 0;
+    if (plain && stat(name_or_path, &about) != 0) {
+        const char *near = cli_nearest(name_or_path, builtin_name_at, NULL);
+        cli_fail("found '%.200s'; expected a built-in cut or the path of a text (%s%s)",
+                 name_or_path, near != NULL ? "did you mean " : "lapwing cuts lists the cuts",
+                 near != NULL ? near : "");
+        return false;
+    }
+    return cli_file_read(name_or_path, LW_CUT_MOST_BYTES, text, length);
+}
+
+bool cli_cut_load(const lw_memory *memory, const char *name_or_path, lw_cut *cut)
+{
+    char *text = NULL;
+    size_t length = 0;
+    if (!cli_cut_text(name_or_path, &text, &length)) {
+        return false;
+    }
+    lw_problem problem = {0};
+    lw_status status = lw_cut_read(memory, text, length, cut, &problem);
+    free(text);
+    if (status != LW_OK) {
+        cli_fail_problem(name_or_path, &problem);
+    }
+    return status == LW_OK;
+}
+
+/* ---- settings and size ---- */
+
+static const struct {
+    const char *option;
+    lw_size_kind kind;
+} sizes[] = {
+    {"width-mm", LW_SIZE_WIDTH_MM},
+    {"diameter-mm", LW_SIZE_DIAMETER_MM},
+    {"length-mm", LW_SIZE_LENGTH_MM},
+    {"weight-ct", LW_SIZE_WEIGHT_CT},
+};
+
+static bool take_sizes(const cli_args *args, lw_solve_options *options)
+{
+    const char *first = NULL;
+    for (size_t i = 0; i < sizeof sizes / sizeof sizes[0]; i++) {
+        if (!cli_has(args, sizes[i].option)) {
+            continue;
+        }
+        if (first != NULL) {
+            cli_fail("%s: found --%s beside --%s; expected one size", args->verb->name,
+                     sizes[i].option, first);
+            return false;
+        }
+        first = sizes[i].option;
+        options->size_kind = sizes[i].kind;
+        options->size = cli_number(args, first, 0.0);
+    }
+    return true;
+}
+
+bool cli_material(const cli_args *args, const lw_material **material)
+{
+    const char *key = cli_text(args, "material", NULL);
+    const lw_material *found = key == NULL ? NULL : lw_material_by_key(key);
+    if (key != NULL && found == NULL) {
+        const char *near = cli_nearest(key, material_name_at, NULL);
+        cli_fail("%s: --material: found '%.80s'; expected the key of a material (%s%s)",
+                 args->verb->name, key,
+                 near != NULL ? "did you mean " : "lapwing materials lists them",
+                 near != NULL ? near : "");
+        return false;
+    }
+    *material = found;
+    return true;
+}
+
+bool cli_solve_options(const cli_args *args, lw_override *overrides, lw_solve_options *options)
+{
+    lw_solve_options result = {.overrides = overrides};
+    const cli_given *given = NULL;
+    while ((given = cli_repeated(args, "set", result.override_count)) != NULL) {
+        overrides[result.override_count++] = given->setting;
+    }
+    const lw_material *material = NULL;
+    if (!take_sizes(args, &result) || !cli_material(args, &material)) {
+        return false;
+    }
+    if (material != NULL) {
+        result.specific_gravity = material->sg;
+    } else if (result.size_kind == LW_SIZE_WEIGHT_CT) {
+        cli_fail("%s: found --weight-ct alone; expected --material with it", args->verb->name);
+        return false;
+    }
+    *options = result;
+    return true;
+}

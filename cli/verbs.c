@@ -1,0 +1,25 @@
+#include "verb.h"
+
+#include <string.h>
+
+/* Each verb's own file defines its table; named here and in the row below. */
+extern const cli_verb cli_verb_cuts;
+extern const cli_verb cli_verb_show;
+extern const cli_verb cli_verb_help;
+
+const cli_verb *const cli_verbs[] = {
+    &cli_verb_cuts,
+    &cli_verb_show,
+    &cli_verb_help,
+    NULL,
+};
+
+const cli_verb *cli_verb_find(const char *name)
+{
+    for (int i = 0; cli_verbs[i] != NULL; i++) {
+        if (strcmp(cli_verbs[i]->name, name) == 0) {
+            return cli_verbs[i];
+        }
+    }
+    return NULL;
+}
