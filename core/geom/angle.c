@@ -85,43 +85,59 @@ static pair product_by(pair a, pair constant)
 }
 
 /* |a.high| <= pi/4. */
-static double sine_near(pair a)
+static pair sine_near(pair a)
 {
     double x = a.high, z = x * x;
     double p = 1.0 / 6227020800.0 + z * (-1.0 / 1307674368000.0 + z * (1.0 / 355687428096000.0));
     p = 1.0 / 362880.0 + z * (-1.0 / 39916800.0 + z * p);
     p = -1.0 / 6.0 + z * (1.0 / 120.0 + z * (-1.0 / 5040.0 + z * p));
-    return x + (x * z * p + a.low * (1.0 - 0.5 * z));
+    return (pair){x, x * z * p + a.low * (1.0 - 0.5 * z)};
 }
 
-static double cosine_near(pair a)
+static pair cosine_near(pair a)
 {
     double x = a.high, z = x * x, half = 0.5 * z, start = 1.0 - half;
     double q =
         -1.0 / 87178291200.0 + z * (1.0 / 20922789888000.0 + z * (-1.0 / 6402373705728000.0));
     q = -1.0 / 3628800.0 + z * (1.0 / 479001600.0 + z * q);
     q = 1.0 / 24.0 + z * (-1.0 / 720.0 + z * (1.0 / 40320.0 + z * q));
-    return start + (((1.0 - start) - half) + (z * z * q - x * a.low));
+    return (pair){start, ((1.0 - start) - half) + (z * z * q - x * a.low)};
 }
 
-/* The values at quarter * 90 degrees + what near stands for; "+ 0.0" makes -0 a plain 0. */
-static lw_sincos at_quarter(long long quarter, lw_sincos near, double sign)
+/* Sine and cosine before their last rounding. */
+typedef struct fine_sincos {
+    pair sin, cos;
+} fine_sincos;
+
+static pair times(double sign, pair a)
 {
-    lw_sincos at = near;
+    return (pair){sign * a.high, sign * a.low};
+}
+
+/* The values at quarter * 90 degrees + what near stands for. */
+static fine_sincos at_quarter(long long quarter, fine_sincos near, double sign)
+{
+    fine_sincos at = near;
     switch (quarter & 3) {
     case 1:
-        at = (lw_sincos){near.cos, -near.sin};
+        at = (fine_sincos){near.cos, times(-1.0, near.sin)};
         break;
     case 2:
-        at = (lw_sincos){-near.sin, -near.cos};
+        at = (fine_sincos){times(-1.0, near.sin), times(-1.0, near.cos)};
         break;
     case 3:
-        at = (lw_sincos){-near.cos, near.sin};
+        at = (fine_sincos){times(-1.0, near.cos), near.sin};
         break;
     default:
         break;
     }
-    return (lw_sincos){sign * at.sin + 0.0, at.cos + 0.0};
+    return (fine_sincos){times(sign, at.sin), at.cos};
+}
+
+/* "+ 0.0" makes -0 a plain 0. */
+static lw_sincos rounded(fine_sincos at)
+{
+    return (lw_sincos){at.sin.high + at.sin.low + 0.0, at.cos.high + at.cos.low + 0.0};
 }
 
 lw_sincos lw_sincos_rad(double radians)
@@ -133,19 +149,19 @@ lw_sincos lw_sincos_rad(double radians)
     pair first = sum_exact(size - k * half_pi_pieces[0], -(k * half_pi_pieces[1]));
     pair second = sum_exact(first.high, -(k * half_pi_pieces[2]));
     pair near = sum_exact(second.high, first.low + second.low - k * half_pi_pieces[3]);
-    lw_sincos values = {sine_near(near), cosine_near(near)};
-    return at_quarter(quarter, values, radians < 0.0 ? -1.0 : 1.0);
+    fine_sincos values = {sine_near(near), cosine_near(near)};
+    return rounded(at_quarter(quarter, values, radians < 0.0 ? -1.0 : 1.0));
 }
 
 /* part / whole of a turn, |part| an eighth of whole at most. */
-static lw_sincos sincos_near_share(double part, double whole)
+static fine_sincos sincos_near_share(double part, double whole)
 {
     double size = fabs(part), sign = part < 0.0 ? -1.0 : 1.0;
     if (size * 8.0 == whole) {
-        return (lw_sincos){sign * root_half, root_half};
+        return (fine_sincos){{sign * root_half, 0.0}, {root_half, 0.0}};
     }
     if (size * 12.0 == whole) {
-        return (lw_sincos){sign * 0.5, half_root_three};
+        return (fine_sincos){{sign * 0.5, 0.0}, {half_root_three, 0.0}};
     }
     pair angle;
     if (whole == 360.0) {
@@ -155,13 +171,12 @@ static lw_sincos sincos_near_share(double part, double whole)
         pair back = product_exact(share, whole);
         angle = product_by((pair){share, ((size - back.high) - back.low) / whole}, two_pi);
     }
-    return (lw_sincos){sign * sine_near(angle), cosine_near(angle)};
+    return (fine_sincos){times(sign, sine_near(angle)), cosine_near(angle)};
 }
 
 /* The reduction is exact: part and quarter * whole / 4 are within a factor of two of each other. */
-lw_sincos lw_sincos_share(double part, double whole)
+static fine_sincos sincos_share(double part, double whole)
 {
-    assert(whole >= 1.0 && whole <= 1e6 && fabs(part) <= 1e9 * whole);
     double size = fabs(part), quarter_size = 0.25 * whole;
     long long quarter = (long long)(size / quarter_size + 0.5);
     double rest = size - (double)quarter * quarter_size;
@@ -172,6 +187,12 @@ lw_sincos lw_sincos_share(double part, double whole)
     }
     rest = size - (double)quarter * quarter_size;
     return at_quarter(quarter, sincos_near_share(rest, whole), part < 0.0 ? -1.0 : 1.0);
+}
+
+lw_sincos lw_sincos_share(double part, double whole)
+{
+    assert(whole >= 1.0 && whole <= 1e6 && fabs(part) <= 1e9 * whole);
+    return rounded(sincos_share(part, whole));
 }
 
 lw_sincos lw_sincos_deg(double degrees)
@@ -186,14 +207,19 @@ lw_sincos lw_sincos_turns(double turns)
 
 double lw_tan_deg(double degrees)
 {
-    lw_sincos at = lw_sincos_deg(degrees);
+    assert(fabs(degrees) <= 1e9);
+    fine_sincos fine = sincos_share(degrees, 360.0);
+    lw_sincos at = rounded(fine);
     if (at.cos == 0.0) {
         return at.sin < 0.0 ? -1e300 : 1e300;
     }
     if (fabs(at.sin) == fabs(at.cos)) {
         return (at.sin < 0.0) == (at.cos < 0.0) ? 1.0 : -1.0;
     }
-    return at.sin / at.cos;
+    double tangent = at.sin / at.cos;
+    double sin_rest = (fine.sin.high - at.sin) + fine.sin.low;
+    double cos_rest = (fine.cos.high - at.cos) + fine.cos.low;
+    return tangent + (sin_rest - tangent * cos_rest) / at.cos;
 }
 
 /* 0 <= y <= x, x > 0: atan(y / x) is the i-th eighth's plus what comes out, |it| <= atan(1/16). */
@@ -201,10 +227,15 @@ static pair atan_beyond_eighth(double y, double x, int *i)
 {
     *i = (int)(8.0 * (y / x) + 0.5);
     double c = 0.125 * (double)*i;
-    double u = (y - c * x) / (x + c * y), z = u * u;
+    pair cx = product_exact(c, x), cy = product_exact(c, y);
+    pair over = sum_exact(y, -cx.high), under = sum_exact(x, cy.high);
+    double u = over.high / under.high, z = u * u;
+    pair back = product_exact(u, under.high);
+    double rest = (over.high - back.high) - back.low;
+    rest += (over.low - cx.low) - u * (under.low + cy.low);
     double p = 1.0 / 9.0 + z * (-1.0 / 11.0 + z * (1.0 / 13.0));
     p = -1.0 / 3.0 + z * (1.0 / 5.0 + z * (-1.0 / 7.0 + z * p));
-    return (pair){u, u * z * p};
+    return (pair){u, u * z * p + rest / under.high * (1.0 - z)};
 }
 
 /* base + sign * (a + b), rounded once. */
@@ -262,14 +293,21 @@ static double clamped(double x)
     return x > 1.0 ? 1.0 : x < -1.0 ? -1.0 : x;
 }
 
+/* sqrt(1 - x^2), with the square exact. */
+static double other_side(double x)
+{
+    pair square = product_exact(x, x);
+    return sqrt((1.0 - square.high) - square.low);
+}
+
 double lw_asin_deg(double x)
 {
     double sine = clamped(x);
-    return lw_atan2_deg(sine, sqrt((1.0 - sine) * (1.0 + sine)));
+    return lw_atan2_deg(sine, other_side(sine));
 }
 
 double lw_acos_deg(double x)
 {
     double cosine = clamped(x);
-    return lw_atan2_deg(sqrt((1.0 - cosine) * (1.0 + cosine)), cosine);
+    return lw_atan2_deg(other_side(cosine), cosine);
 }

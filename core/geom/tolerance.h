@@ -74,4 +74,8 @@
 #define LW_FIT_TOUCH 1e-5
 #define LW_FIT_SOUND 1e-11
 
+/* Two sizes of a stone in its rough are the same, for a search over rotations, when they differ by
+ * less than this share: 1e-5 um on 10 mm. */
+#define LW_SEARCH_SAME 1e-9
+
 #endif
