@@ -26,14 +26,25 @@ typedef struct lw_values {
 } lw_values;
 
 /* Evaluates settings in order, with the overrides in place of the defaults. LW_NOT_FOUND when an
- * override names no setting; LW_BAD_INPUT when one passes its limits, an expression has no value
- * (division by zero, root of a negative) or mixes kinds. */
+ * override names no setting; LW_BAD_INPUT when one passes its limits, names a let, comes twice or
+ * has another unit, when an expression has no value (division by zero, root of a negative) or mixes
+ * kinds. The problem has the setting's place. */
 lw_status lw_values_make(const lw_cut *cut, const lw_override *overrides, int override_count,
                          lw_values *out, lw_problem *problem);
 
-/* One expression. Kinds: + and - want the same kind; * and / a bare number on one side, or two of
- * a kind for /; ^ bare numbers; sin cos tan take degrees; asin acos atan give degrees; sqrt abs min
- * max. */
+/* The unit in which a setting is stated and shown: that of its default. PERCENT when the default is
+ * a percentage or the name of such a setting, else what its value is. */
+lw_unit lw_setting_unit(const lw_cut *cut, const lw_values *values, int setting);
+
+/* "43 deg", "52 %", "0.3 mm" or "1.5": a value in a unit, rounded to 10 figures, for messages and
+ * sheets. unit PERCENT shows a bare value as a percentage. Same return as snprintf. */
+size_t lw_value_write(lw_value value, lw_unit unit, char *text, size_t capacity);
+
+/* One expression. values may cover the first settings only: names further down are not found.
+ * Kinds: + and - want the same kind; * and / a bare number on one side, or two of
+ * a kind for /; ^ a bare number to a whole or half power up to 64; sin cos tan take degrees (a bare
+ * number is degrees); asin acos atan give degrees; sqrt of a bare number; abs, min and max of any
+ * kind, of one. LW_BAD_INPUT, with the place of what is wrong. */
 lw_status lw_value_of(const lw_cut *cut, const lw_values *values, const lw_expr *expr,
                       lw_value *out, lw_problem *problem);
 
