@@ -29,10 +29,10 @@ const char *lw_counts_text(lw_counts counts);
 
 /* What of a kit bears on the dial. */
 typedef struct lw_dial_kit {
-    int wheel;              /* teeth; the cut must be stated for this wheel */
-    lw_counts counts;       /* the machine's */
-    double transfer_offset; /* where tooth 0 comes to stand on the dial after the transfer, in
-                               teeth; 0 where dops and jig are keyed */
+    int wheel;        /* teeth; the cut must be stated for this wheel */
+    lw_counts counts; /* the machine's */
+    double zero_at;   /* where tooth 0 stands on the dial, in teeth: 0 as long as dops and jig are
+                         keyed, what a finished girdle flat shows after a transfer that is not */
 } lw_dial_kit;
 
 /* A setting of the wheel. */

@@ -7,7 +7,7 @@
 #ifndef LW_CUT_STONE_H
 #define LW_CUT_STONE_H
 
-#include "cut/cut.h"
+#include "cut/value.h"
 #include "geom/mass.h"
 #include "geom/solid.h"
 
@@ -56,6 +56,9 @@ typedef struct lw_stone {
     lw_polyhedron solid;
     lw_measures measures;
     double unit_mm; /* millimetres a unit; 0 when the stone has no size */
+    double raised; /* by how much the frame was moved along z, from where the first steps put it, to
+                      have z = 0 at mid-girdle */
+    lw_values values; /* of the settings that the stone was solved with */
 } lw_stone;
 
 /* Takes a zeroed one, and twice. */

@@ -1,0 +1,114 @@
+#include "cut/sight.h"
+
+#include "geom/tolerance.h"
+
+#include <math.h>
+
+/* The worse of two: blind, measured, matched, makes itself, seen. */
+static lw_sight worse(lw_sight a, lw_sight b)
+{
+    static const int rank[] = {[LW_SIGHT_SEEN] = 0,
+                               [LW_SIGHT_ITSELF] = 1,
+                               [LW_SIGHT_MATCHED] = 2,
+                               [LW_SIGHT_MEASURED] = 3,
+                               [LW_SIGHT_BLIND] = 4};
+    return rank[a] >= rank[b] ? a : b;
+}
+
+/* Facets that are on the stone are seen, those of the tier in hand make themselves, later ones
+ * cannot be seen. */
+static lw_sight facet_sight(lw_solver *solver, lw_cutting now, const lw_facet_ref *ref)
+{
+    int facet = 0;
+    if (lw_solver_find(solver, now, ref, &facet) == LW_FAILED) {
+        return LW_SIGHT_BLIND;
+    }
+    int step = solver->facets[facet].step;
+    if (step == now.step) {
+        return LW_SIGHT_ITSELF;
+    }
+    return step < now.step ? LW_SIGHT_SEEN : LW_SIGHT_BLIND;
+}
+
+static lw_sight facets_sight(lw_solver *solver, lw_cutting now, const lw_facet_ref *refs, int count)
+{
+    lw_sight sight = LW_SIGHT_SEEN;
+    for (int i = 0; i < count; i++) {
+        sight = worse(sight, facet_sight(solver, now, &refs[i]));
+    }
+    return sight;
+}
+
+static lw_sight point_sight(lw_solver *solver, lw_cutting now, const lw_point *point)
+{
+    if (point->kind == LW_POINT_SHARE) {
+        lw_sight ends =
+            worse(point_sight(solver, now, point->from), point_sight(solver, now, point->towards));
+        return worse(ends, LW_SIGHT_MEASURED);
+    }
+    lw_sight sight = facets_sight(solver, now, point->facets, point->facet_count);
+    lw_vec3 p = {0.0, 0.0, 0.0};
+    int cut_by = 0;
+    if (sight == LW_SIGHT_SEEN && (lw_solver_point(solver, now, point, &p) != LW_GOT ||
+                                   !lw_solver_holds(solver, p, &cut_by))) {
+        return LW_SIGHT_BLIND;
+    }
+    return sight;
+}
+
+static bool begun(const lw_solver *solver)
+{
+    return lw_solver_side_begun(solver, 1.0) || lw_solver_side_begun(solver, -1.0);
+}
+
+/* A centre point makes itself; on a stone already begun, one at a stated depth is measured. */
+static lw_sight centre_sight(const lw_solver *solver, const lw_rule *rule)
+{
+    return rule->value != NULL && begun(solver) ? LW_SIGHT_MEASURED : LW_SIGHT_ITSELF;
+}
+
+/* A girdle facet's distance is half a caliper reading. A slanting facet's is measured by height,
+ * against a tier of its own side; the very first tier of a stone may lie anywhere. */
+static lw_sight distance_sight(const lw_solver *solver, lw_cutting now)
+{
+    if (solver->facets[now.facet].plane.normal.z == 0.0 ||
+        lw_solver_side_begun(solver, lw_solver_sign(solver, now.step))) {
+        return LW_SIGHT_MEASURED;
+    }
+    return begun(solver) ? LW_SIGHT_BLIND : LW_SIGHT_ITSELF;
+}
+
+static lw_sight rule_sight(lw_solver *solver, lw_cutting now, const lw_rule *rule)
+{
+    switch (rule->kind) {
+    case LW_RULE_POINT:
+        return centre_sight(solver, rule);
+    case LW_RULE_THROUGH:
+        return point_sight(solver, now, rule->point);
+    case LW_RULE_LEVEL: {
+        lw_sight on = facets_sight(solver, now, rule->facets, rule->facet_count);
+        return rule->point == NULL ? on : worse(on, point_sight(solver, now, rule->point));
+    }
+    case LW_RULE_SHARE_ON:
+        return worse(facets_sight(solver, now, rule->facets, rule->facet_count),
+                     point_sight(solver, now, rule->point));
+    case LW_RULE_EQUAL:
+        return LW_SIGHT_MATCHED;
+    case LW_RULE_MATCH:
+        return worse(LW_SIGHT_MATCHED, facets_sight(solver, now, rule->facets, rule->facet_count));
+    case LW_RULE_DISTANCE:
+        return distance_sight(solver, now);
+    default:
+        return worse(LW_SIGHT_MEASURED, facets_sight(solver, now, rule->facets, rule->facet_count));
+    }
+}
+
+lw_sight lw_step_sight(lw_solver *solver, int step)
+{
+    lw_cutting now = {.step = step, .facet = solver->tiers[step].first};
+    lw_sight sight = LW_SIGHT_SEEN;
+    for (int i = 0; i < solver->cut->steps[step].rule_count; i++) {
+        sight = worse(sight, rule_sight(solver, now, &solver->cut->steps[step].rules[i]));
+    }
+    return sight;
+}
