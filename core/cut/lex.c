@@ -97,10 +97,10 @@ static lw_status scan_word(scan *s)
     return add(s, token, length, (int)length);
 }
 
-static const char *ending_of(double count)
+const char *lw_ordinal_ending(int count)
 {
-    int last = (int)count % 10;
-    int two = (int)count % 100;
+    int last = count % 10;
+    int two = count % 100;
     if (two >= 11 && two <= 13) {
         return "th";
     }
@@ -129,7 +129,7 @@ static lw_status add_ordinal(scan *s, lw_token token)
     if (token.value < 1.0 || token.value > LW_CUT_MOST_FACETS) {
         return fail(s, LW_TOO_LARGE, found, "an ordinal from 1st to 2000th", "");
     }
-    const char *ending = ending_of(token.value);
+    const char *ending = lw_ordinal_ending((int)token.value);
     if (memcmp(token.text + token.length - 2, ending, 2) != 0) {
         snprintf(hint, sizeof hint, "did you mean '%d%s'?", (int)token.value, ending);
         return fail(s, LW_BAD_INPUT, found, "an ordinal such as 2nd, 3rd or 4th", hint);

@@ -50,6 +50,8 @@ lw_status lw_lex_bytes(const char *line, size_t length, int number, lw_problem *
 /* Splits a line that lw_lex_bytes found good. LW_BAD_INPUT, LW_TOO_LARGE (a name, a number),
  * LW_NO_MEMORY. */
 lw_status lw_lex_line(lw_lexer *lexer, const char *line, size_t length, int number);
+/* "nd" of 2nd. */
+const char *lw_ordinal_ending(int count);
 void lw_lexer_destroy(lw_lexer *lexer);
 
 #endif

@@ -243,6 +243,9 @@ lw_status lw_cut_read(const lw_memory *memory, const char *text, size_t length, 
     if (status == LW_OK) {
         status = keep_lists(&r);
     }
+    if (status == LW_OK) {
+        status = lw_read_check_written(&r);
+    }
     free_scratch(&r);
     if (status == LW_OK) {
         *out = r.cut;
