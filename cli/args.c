@@ -16,7 +16,9 @@ static bool is_in_table(const cli_verb *verb, const char *name)
 
 static const cli_given *find_given(const cli_args *args, const char *name, int i)
 {
-    assert(is_in_table(args->verb, name));
+    bool known = is_in_table(args->verb, name);
+    assert(known);
+    (void)known;
     for (int at = 0; at < args->given_count; at++) {
         if (strcmp(args->given[at].option->name, name) == 0 && i-- == 0) {
             return &args->given[at];

@@ -50,9 +50,9 @@ bool cli_cut_text(const char *name_or_path, char **text, size_t *length)
     bool plain = strpbrk(name_or_path, "/.") == NULL && strcmp(name_or_path, "-") != 0;
     if (plain && stat(name_or_path, &about) != 0) {
         const char *near = cli_nearest(name_or_path, builtin_name_at, NULL);
-        cli_fail("found '%.200s'; expected a built-in cut or the path of a text (%s%s)",
+        cli_fail("found '%.200s'; expected a built-in cut or the path of a text (%s%s%s)",
                  name_or_path, near != NULL ? "did you mean " : "lapwing cuts lists the cuts",
-                 near != NULL ? near : "");
+                 near != NULL ? near : "", near != NULL ? "?" : "");
         return false;
     }
     return cli_file_read(name_or_path, LW_CUT_MOST_BYTES, text, length);
@@ -111,10 +111,10 @@ bool cli_material(const cli_args *args, const lw_material **material)
     const lw_material *found = key == NULL ? NULL : lw_material_by_key(key);
     if (key != NULL && found == NULL) {
         const char *near = cli_nearest(key, material_name_at, NULL);
-        cli_fail("%s: --material: found '%.80s'; expected the key of a material (%s%s)",
+        cli_fail("%s: --material: found '%.80s'; expected the key of a material (%s%s%s)",
                  args->verb->name, key,
                  near != NULL ? "did you mean " : "lapwing materials lists them",
-                 near != NULL ? near : "");
+                 near != NULL ? near : "", near != NULL ? "?" : "");
         return false;
     }
     *material = found;

@@ -34,6 +34,12 @@
         .help = "material, by its key: lapwing materials lists them"                               \
     }
 
+#define CLI_INDEX_OPTION                                                                           \
+    {                                                                                              \
+        .name = "refractive-index", .kind = CLI_NUMBER, .value = "N", .lowest = 1.05,              \
+        .highest = 4, .help = "refractive index, in place of a material"                           \
+    }
+
 /* Keys of the materials for completion and suggestions. */
 const char *cli_material_name(int index);
 

@@ -19,9 +19,9 @@ static const char *verb_name_at(const void *context, int i)
 static cli_exit no_such_verb(const char *word)
 {
     const char *near = cli_nearest(word, verb_name_at, NULL);
-    return cli_fail("found '%.80s'; expected a verb (%s%s)", word,
+    return cli_fail("found '%.80s'; expected a verb (%s%s%s)", word,
                     near != NULL ? "did you mean " : "lapwing help lists them",
-                    near != NULL ? near : "");
+                    near != NULL ? near : "", near != NULL ? "?" : "");
 }
 
 static cli_exit run(int argc, char **argv)

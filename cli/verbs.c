@@ -5,13 +5,12 @@
 /* Each verb's own file defines its table; named here and in the row below. */
 extern const cli_verb cli_verb_cuts;
 extern const cli_verb cli_verb_show;
+extern const cli_verb cli_verb_solve;
+extern const cli_verb cli_verb_check;
 extern const cli_verb cli_verb_help;
 
 const cli_verb *const cli_verbs[] = {
-    &cli_verb_cuts,
-    &cli_verb_show,
-    &cli_verb_help,
-    NULL,
+    &cli_verb_cuts, &cli_verb_show, &cli_verb_solve, &cli_verb_check, &cli_verb_help, NULL,
 };
 
 const cli_verb *cli_verb_find(const char *name)

@@ -1,0 +1,254 @@
+/* lapwing light: how a cut looks, in numbers. */
+#include "cut.h"
+#include "json.h"
+#include "text.h"
+
+#include "light/measures.h"
+#include "matter/refraction.h"
+
+#include <stdio.h>
+
+/* The material that the stone is seen in: as given, else the first that the cut suits. With an
+ * index alone it stays NULL. */
+static bool choose_material(const cli_args *args, const lw_cut *cut, const lw_material **material)
+{
+    if (!cli_material(args, material)) {
+        return false;
+    }
+    if (*material != NULL || cli_has(args, "refractive-index")) {
+        return true;
+    }
+    if (cut->suit_count == 0) {
+        cli_fail("light: %s names no material that it suits; expected --material or "
+                 "--refractive-index",
+                 args->operands[0]);
+        return false;
+    }
+    *material = lw_material_by_key(cut->suits[0]);
+    if (*material == NULL) {
+        cli_fail("%s: suits: found '%.80s'; expected the key of a material (lapwing materials "
+                 "lists them)",
+                 args->operands[0], cut->suits[0]);
+    }
+    return *material != NULL;
+}
+
+/* The mean index over the material's rays at each line: doubling is not traced. */
+static bool index_of_material(const cli_args *args, const lw_material *material,
+                              lw_light_index *index)
+{
+    lw_material own = *material;
+    double given = cli_number(args, "refractive-index", 0.0);
+    if (given > 0.0 && lw_material_with_index(material, given, &own) != LW_OK) {
+        cli_fail("light: --refractive-index: found %s; expected %s to %s beside a material",
+                 CLI_SHORT(given), CLI_SHORT(LW_INDEX_LEAST), CLI_SHORT(LW_INDEX_MOST));
+        return false;
+    }
+    lw_light_index made;
+    if (lw_material_mean_index(&own, LW_LINE_D_UM, &made.yellow) != LW_OK ||
+        lw_material_mean_index(&own, LW_LINE_G_UM, &made.blue) != LW_OK ||
+        lw_material_mean_index(&own, LW_LINE_B_UM, &made.red) != LW_OK) {
+        cli_fail("light: %s has no index by wavelength", material->key);
+        return false;
+    }
+    *index = made;
+    return true;
+}
+
+static bool light_options(const cli_args *args, const lw_material *material, lw_light_options *out)
+{
+    lw_light_options made = lw_light_defaults(cli_number(args, "refractive-index", 1.0));
+    if (material != NULL && !index_of_material(args, material, &made.index)) {
+        return false;
+    }
+    made.tilt_deg = cli_number(args, "tilt-deg", 0.0);
+    made.turn_deg = cli_number(args, "turn-deg", 0.0);
+    made.head_deg = cli_number(args, "head-deg", made.head_deg);
+    made.unpolarised = cli_has(args, "unpolarised");
+    made.rays = (int)cli_number(args, "rays", made.rays);
+    *out = made;
+    return true;
+}
+
+static bool solve(const cli_args *args, const lw_memory *memory, const lw_cut *cut, lw_stone *stone)
+{
+    lw_override overrides[CLI_MOST_GIVEN];
+    lw_solve_options options;
+    if (!cli_solve_options(args, overrides, &options)) {
+        return false;
+    }
+    lw_problem problem = {0};
+    if (lw_cut_solve(memory, cut, &options, stone, &problem) != LW_OK) {
+        cli_fail_problem(args->operands[0], &problem);
+        return false;
+    }
+    return true;
+}
+
+/* ---- what is said -----------------------------------------------------------------------------
+ */
+
+static json_t *to_json(const cli_args *args, const lw_material *material,
+                       const lw_light_options *options, const lw_light_measures *m)
+{
+    json_t *object =
+        json_pack("{s:s, s:s?, s:f, s:f, s:f, s:f, s:f, s:b}", "cut", args->operands[0], "material",
+                  material != NULL ? material->key : NULL, "refractive_index",
+                  options->index.yellow, "dispersion", options->index.blue - options->index.red,
+                  "tilt_deg", options->tilt_deg, "turn_deg", options->turn_deg, "head_deg",
+                  options->head_deg, "unpolarised", (int)options->unpolarised);
+    json_t *measures =
+        json_pack("{s:f, s:f, s:f, s:f, s:f, s:f, s:f, s:f, s:f, s:f, s:I, s:f, s:f}", "brightness",
+                  m->brightness, "glare", m->glare, "window", m->window, "leak", m->leak,
+                  "extinction", m->extinction, "contrast", m->contrast, "fire_deg", m->fire_deg,
+                  "reflected", m->reflected, "sent", m->sent, "absorbed", m->absorbed, "beams",
+                  (json_int_t)m->beams, "unresolved", m->unresolved, "error_est", m->error_est);
+    if (object == NULL || measures == NULL || json_object_update_new(object, measures) != 0) {
+        json_decref(object);
+        return NULL;
+    }
+    return object;
+}
+
+static void say(const char *name, double share, const char *meaning)
+{
+    printf("%-11s%6s %%  %s\n", name, CLI_FIXED(100.0 * share, 2), meaning);
+}
+
+static void say_where(const cli_args *args, const lw_material *material,
+                      const lw_light_options *options)
+{
+    printf("%s%s%s, refractive index %s, ", args->operands[0], material != NULL ? " in " : "",
+           material != NULL ? material->name : "", CLI_FIXED(options->index.yellow, 4));
+    if (options->tilt_deg == 0.0) {
+        printf("seen straight from above\n\n");
+    } else {
+        printf("seen %s degrees off the table's normal, from %s degrees round the stone\n\n",
+               CLI_SHORT(options->tilt_deg), CLI_SHORT(options->turn_deg));
+    }
+}
+
+static void say_all(const cli_args *args, const lw_material *material,
+                    const lw_light_options *options, const lw_light_measures *m)
+{
+    say_where(args, material, options);
+    say("brightness", m->brightness, "of the sky's light comes back to the eye from inside");
+    say("glare", m->glare, "comes back from the outside of the stone");
+    say("window", m->window, "of what is seen lies straight behind the stone");
+    say("leak", m->leak, "lies below the girdle, the window included");
+    say("extinction", m->extinction, "is the viewer's own head");
+    say("contrast", m->contrast, "is the spread of brightness over the face");
+    if (options->index.blue == options->index.red) {
+        printf("fire                 not known: no dispersion was given\n");
+    } else {
+        printf("fire       %6s deg between blue and red\n", CLI_FIXED(m->fire_deg, 3));
+    }
+    printf("\nBrightness is good to %s %% by sampling; %s %% of the light was not followed to its "
+           "end.\n",
+           CLI_FIXED(100.0 * m->error_est, 3), CLI_FIXED(100.0 * m->unresolved, 4));
+}
+
+static cli_exit report(const cli_args *args, const lw_memory *memory, const lw_cut *cut,
+                       const lw_stone *stone)
+{
+    const lw_material *material = NULL;
+    lw_light_options options;
+    if (!choose_material(args, cut, &material) || !light_options(args, material, &options)) {
+        return CLI_WRONG;
+    }
+    lw_light_measures measures;
+    lw_status status = lw_light_measure(memory, &stone->solid, &options, &measures);
+    if (status != LW_OK) {
+        return cli_fail("%s: %s", args->operands[0], lw_status_text(status));
+    }
+    if (args->json) {
+        return cli_json_print(to_json(args, material, &options, &measures));
+    }
+    say_all(args, material, &options, &measures);
+    return CLI_DONE;
+}
+
+static cli_exit run(const cli_args *args)
+{
+    lw_memory memory = lw_memory_standard();
+    lw_cut cut = {0};
+    if (!cli_cut_load(&memory, args->operands[0], &cut)) {
+        return CLI_WRONG;
+    }
+    lw_stone stone = {0};
+    cli_exit result = CLI_WRONG;
+    if (solve(args, &memory, &cut, &stone)) {
+        result = report(args, &memory, &cut, &stone);
+    }
+    lw_stone_destroy(&stone);
+    lw_cut_destroy(&cut);
+    return result;
+}
+
+/* ---- the table --------------------------------------------------------------------------------
+ */
+
+static const cli_option options[] = {
+    CLI_CUT_OPTIONS,
+    {.name = "refractive-index",
+     .kind = CLI_NUMBER,
+     .value = "N",
+     .lowest = 1.0,
+     .highest = 4.0,
+     .help = "the stone's own index; alone, without dispersion and so without fire"},
+    {.name = "tilt-deg",
+     .kind = CLI_NUMBER,
+     .value = "T",
+     .unit = "deg",
+     .lowest = 0.0,
+     .highest = 89.0,
+     .help = "how far the eye stands off the table's normal (0)"},
+    {.name = "turn-deg",
+     .kind = CLI_NUMBER,
+     .value = "U",
+     .unit = "deg",
+     .lowest = -360.0,
+     .highest = 360.0,
+     .help = "toward which side, counter-clockwise from tooth 0 (0)"},
+    {.name = "head-deg",
+     .kind = CLI_NUMBER,
+     .value = "H",
+     .unit = "deg",
+     .lowest = 0.0,
+     .highest = 90.0,
+     .help = "half-angle of the viewer's head, which is dark (10)"},
+    {.name = "unpolarised",
+     .kind = CLI_FLAG,
+     .help = "average polarisation away at each surface, as general renderers do"},
+    {.name = "rays",
+     .kind = CLI_NUMBER,
+     .value = "R",
+     .lowest = 1000,
+     .highest = 100000000,
+     .whole = true,
+     .help = "rays over the rectangle around the stone (131072)"},
+    CLI_OPTIONS_END,
+};
+
+static const char *const examples[] = {
+    "lapwing light round-brilliant --material diamond",
+    "lapwing light round-brilliant --set pavilion=41.5 --refractive-index 1.77 --tilt-deg 12",
+    NULL,
+};
+
+const cli_verb cli_verb_light = {
+    .name = "light",
+    .summary = "How bright a cut looks, and where its light goes",
+    .operands = "CUT",
+    .operands_least = 1,
+    .operands_most = 1,
+    .details =
+        "The stone lies under an even sky that reaches down to the girdle plane; below it is dark, "
+        "and so is the viewer's head. The eye is far away. Shares are of what is seen in the "
+        "stone's outline.\n\n"
+        "Without --material or --refractive-index the first material that the cut suits is taken. "
+        "A doubly refracting material is traced with its mean index.",
+    .options = options,
+    .examples = examples,
+    .run = run,
+};

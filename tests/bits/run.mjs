@@ -1,0 +1,8 @@
+// Runs a WebAssembly command: node run.mjs PROGRAM.wasm
+import { readFile } from 'node:fs/promises';
+import { WASI } from 'node:wasi';
+
+const wasi = new WASI({ version: 'preview1', args: ['bits'], env: {}, returnOnExit: true });
+const module = await WebAssembly.compile(await readFile(process.argv[2]));
+const imports = { wasi_snapshot_preview1: wasi.wasiImport };
+process.exitCode = wasi.start(await WebAssembly.instantiate(module, imports));
