@@ -97,8 +97,9 @@ typedef struct lw_facet_ref {
 
 typedef enum lw_point_kind {
     LW_POINT_MEET, /* meet F, F[, F…]: where these facets come together */
-    LW_POINT_LINE, /* line F, F: of a level line its point nearest the axis; of any other where it
-                      crosses the upright plane through axis and own tooth */
+    LW_POINT_LINE, /* line F, F: of a level line its point nearest the axis; of an upright one (two
+                      girdle facets) its point at the girdle line; of any other where it crosses
+                      the upright plane through axis and own tooth */
     LW_POINT_APEX, /* apex: the point on the axis, on the side being cut */
     LW_POINT_SHARE /* share E from P towards P: between two points */
 } lw_point_kind;

@@ -195,11 +195,47 @@ static lw_vec3 line_direction(const lw_solver *solver, lw_cutting now, lw_vec3 a
     return lw_solver_outward(solver, now.facet);
 }
 
+lw_outcome lw_solver_level(lw_solver *solver, lw_cutting now, lw_place place, double *z)
+{
+    if (solver->any_waiting) {
+        return LW_WAITS;
+    }
+    if (lw_solver_girdle_line(solver, lw_solver_sign(solver, now.step), z)) {
+        return LW_GOT;
+    }
+    if (lw_solver_side_begun(solver, 1.0) || lw_solver_side_begun(solver, -1.0)) {
+        return lw_solver_fail(solver, LW_BAD_INPUT, place, "no girdle line on this side yet",
+                              "a facet of this side that meets the girdle", "");
+    }
+    *z = 0.0;
+    return LW_GOT;
+}
+
+/* Where the upright edge of two girdle facets stands at the girdle line. */
+static lw_outcome outline_corner(lw_solver *solver, lw_cutting now, const lw_point *point,
+                                 const lw_plane *a, const lw_plane *b, lw_vec3 *out)
+{
+    double det = a->normal.x * b->normal.y - a->normal.y * b->normal.x;
+    double z = 0.0;
+    if (fabs(det) < NO_COMMON_POINT) {
+        return no_meet(solver, point, "they are parallel");
+    }
+    lw_outcome outcome = lw_solver_level(solver, now, point->place, &z);
+    if (outcome == LW_GOT) {
+        *out = (lw_vec3){(a->distance * b->normal.y - b->distance * a->normal.y) / det,
+                         (a->normal.x * b->distance - b->normal.x * a->distance) / det, z};
+    }
+    return outcome;
+}
+
 static lw_outcome line_point(lw_solver *solver, lw_cutting now, const lw_point *point,
                              const int *facets, lw_vec3 *out)
 {
     const lw_plane *a = &solver->facets[facets[0]].plane;
     const lw_plane *b = &solver->facets[facets[1]].plane;
+    if (a->normal.z == 0.0 && b->normal.z == 0.0) {
+        return outline_corner(solver, now, point, a, b, out);
+    }
     lw_vec3 u = line_direction(solver, now, a->normal, b->normal);
     double ar = lw_vec3_dot(a->normal, u);
     double br = lw_vec3_dot(b->normal, u);

@@ -115,13 +115,7 @@ static lw_outcome level(lw_solver *solver, lw_cutting now, const lw_rule *rule, 
     if (outcome == LW_GOT && rule->point != NULL) {
         outcome = lw_solver_point(solver, now, rule->point, &by);
     } else if (outcome == LW_GOT) {
-        if (solver->any_waiting) {
-            return LW_WAITS;
-        }
-        if (!lw_solver_girdle_line(solver, lw_solver_sign(solver, now.step), &by.z)) {
-            return misplaced(solver, rule, "no girdle line on this side yet",
-                             "a girdle line, or 'by' and a point", "");
-        }
+        outcome = lw_solver_level(solver, now, rule->place, &by.z);
     }
     return outcome == LW_GOT ? on_facet(solver, now, rule, facet, by.z, out) : outcome;
 }

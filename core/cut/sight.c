@@ -78,6 +78,16 @@ static lw_sight distance_sight(const lw_solver *solver, lw_cutting now)
     return begun(solver) ? LW_SIGHT_BLIND : LW_SIGHT_ITSELF;
 }
 
+/* A level line to come to is seen; the first line on a bare girdle makes itself. */
+static lw_sight level_sight(lw_solver *solver, lw_cutting now, const lw_rule *rule)
+{
+    lw_sight on = facets_sight(solver, now, rule->facets, rule->facet_count);
+    if (rule->point != NULL) {
+        return worse(on, point_sight(solver, now, rule->point));
+    }
+    return begun(solver) ? on : worse(on, LW_SIGHT_ITSELF);
+}
+
 static lw_sight rule_sight(lw_solver *solver, lw_cutting now, const lw_rule *rule)
 {
     switch (rule->kind) {
@@ -85,10 +95,8 @@ static lw_sight rule_sight(lw_solver *solver, lw_cutting now, const lw_rule *rul
         return centre_sight(solver, rule);
     case LW_RULE_THROUGH:
         return point_sight(solver, now, rule->point);
-    case LW_RULE_LEVEL: {
-        lw_sight on = facets_sight(solver, now, rule->facets, rule->facet_count);
-        return rule->point == NULL ? on : worse(on, point_sight(solver, now, rule->point));
-    }
+    case LW_RULE_LEVEL:
+        return level_sight(solver, now, rule);
     case LW_RULE_SHARE_ON:
         return worse(facets_sight(solver, now, rule->facets, rule->facet_count),
                      point_sight(solver, now, rule->point));

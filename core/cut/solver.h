@@ -100,6 +100,10 @@ double lw_shape_extent(const lw_polyhedron *shape, int plane, lw_vec3 along);
 
 /* ---- points and rules (point.c, rule.c) ---- */
 
+/* The girdle line of the side being cut; z = 0 on a stone with nothing but a girdle, where it may
+ * be put anywhere. Fails at that place when there is none. */
+lw_outcome lw_solver_level(lw_solver *solver, lw_cutting now, lw_place place, double *z);
+
 lw_outcome lw_solver_point(lw_solver *solver, lw_cutting now, const lw_point *point, lw_vec3 *out);
 
 /* What a rule asks of the facet being cut. */
