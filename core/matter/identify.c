@@ -104,11 +104,12 @@ static void compare_pair(const lw_readings *r, const lw_material *material, lw_m
 static void compare_material(const lw_readings *r, const lw_material *material, lw_match *match)
 {
     *match = (lw_match){.material = material};
-    double middle =
-        0.5 * (lw_material_lowest_index(material) + lw_material_highest_index(material));
+    double low = lw_material_lowest_index(material);
+    double high = lw_material_highest_index(material);
     if (r->index_count == 1) {
+        double nearest = fmin(fmax(r->index[0], low), high);
         match->clues[LW_CLUE_INDEX] = compare(r->index[0], r->index_error, material->index_least,
-                                              middle, material->index_most);
+                                              nearest, material->index_most);
     } else if (r->index_count == 2) {
         compare_pair(r, material, match);
     }
@@ -116,7 +117,7 @@ static void compare_material(const lw_readings *r, const lw_material *material, 
         /* Any index from the limit up agrees: what counts is how far the highest lies below. */
         lw_clue_result over = compare(r->limit, r->index_error, 0.0, 0.0, material->index_most);
         over.least = material->index_least;
-        over.typical = middle;
+        over.typical = fmin(fmax(r->limit, low), high);
         match->clues[LW_CLUE_OVER_LIMIT] = over;
     }
     if (r->has_sg) {
@@ -128,7 +129,7 @@ static void compare_material(const lw_readings *r, const lw_material *material, 
 static void weigh_clues(lw_match *match)
 {
     double off = 0.0;
-    double typical = 0.0;
+    match->plausible = match->material->seldom ? LW_SELDOM : 1.0;
     for (int clue = 0; clue < LW_CLUE_COUNT; clue++) {
         const lw_clue_result *result = &match->clues[clue];
         if (!result->given) {
@@ -139,16 +140,15 @@ static void weigh_clues(lw_match *match)
         if (clue != LW_CLUE_OVER_LIMIT) {
             double unit = 0.5 * (result->most - result->least) + result->error;
             double away = (result->reading - result->typical) / unit;
-            typical += away * away;
+            match->plausible *= result->error / unit / (1.0 + away * away);
         }
     }
     match->distance = sqrt(off);
-    match->typical = sqrt(typical);
 }
 
 static bool better(const lw_match *a, const lw_match *b)
 {
-    return a->distance < b->distance || (a->distance <= b->distance && a->typical < b->typical);
+    return a->distance < b->distance || (a->distance <= b->distance && a->plausible > b->plausible);
 }
 
 /* Puts one match in its place among those kept so far. */

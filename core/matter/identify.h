@@ -4,7 +4,10 @@
  * the reading's own error, so that 0 means within the spread, 1 just reached by the error, and 2
  * that the reading would have to be twice as wrong as it was said to be. Every species is listed
  * whose worst reading lies within `accept` of these units. Ranking: by the root of the summed
- * squares of these, then by how near the readings are to a typical stone.
+ * squares of these, then by how plausible the readings are for the species: for each, error / u /
+ * (1 + z^2), where u is half the species' spread and the error, z the distance from the typical
+ * stone in units of u, so that a wide spread does not win by being wide; a tenth of it for species
+ * seldom met with.
  *
  * A refractometer's readings are the least and the greatest seen while the stone is turned on it:
  * then any facet shows the whole birefringence (a spot reading does not: give one index). Colour,
@@ -27,6 +30,8 @@
 /* Birefringence differs within a species by about this share of its typical value (estimated). */
 #define LW_BIREFRINGENCE_SPREAD 0.25
 #define LW_ACCEPT 2.0
+/* How much less a species is expected that is seldom met with as a cut stone (estimated). */
+#define LW_SELDOM 0.1
 
 typedef struct lw_readings {
     int index_count;    /* 0, 1 or 2 */
@@ -58,17 +63,17 @@ typedef struct lw_clue_result {
     bool given;
     double reading;     /* what was read; the limit for LW_CLUE_OVER_LIMIT */
     double least, most; /* what the species allows */
-    double typical;
-    double error; /* +-, of the reading */
-    double off;   /* distance of reading from least .. most in units of error, >= 0 */
+    double typical;     /* of what is typical for the species, the nearest to the reading */
+    double error;       /* +-, of the reading */
+    double off;         /* distance of reading from least .. most in units of error, >= 0 */
 } lw_clue_result;
 
 typedef struct lw_match {
     const lw_material *material;
     lw_clue_result clues[LW_CLUE_COUNT];
-    double worst;    /* the largest off */
-    double distance; /* root of the summed squares of off */
-    double typical; /* how far from a typical stone, in units of half spread and error: for order */
+    double worst;     /* the largest off */
+    double distance;  /* root of the summed squares of off */
+    double plausible; /* above 0, at most 1: for the order of equals */
 } lw_match;
 
 /* A clue speaks for the species when off <= 1, against it otherwise. */

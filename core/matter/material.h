@@ -102,6 +102,7 @@ typedef struct lw_material {
     const char *cleavage_where; /* "" when there is nothing to say */
     unsigned cautions;          /* lw_caution bits */
     const char *polish;         /* "cerium", "alumina", "diamond" or "" (common practice) */
+    bool seldom;                /* met with as a cut stone (ours, from memory) */
     const char *note;           /* sentences for the cutter, or "" */
 } lw_material;
 

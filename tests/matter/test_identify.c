@@ -47,13 +47,13 @@ static void handbook_readings(void **state)
         int count;
         double first, second, sg;
         const char *key;
-        size_t among; /* the species stands among so many at the head */
+        size_t among; /* the species stands among so many at the head: emerald is a beryl */
     } rows[] = {
         {2, 1.544, 1.553, 2.65, "quartz", 1},     {2, 1.762, 1.770, 4.00, "corundum", 1},
         {2, 1.624, 1.644, 3.06, "tourmaline", 1}, {2, 1.654, 1.690, 3.34, "peridot", 1},
         {2, 1.610, 1.620, 3.56, "topaz", 1},      {1, 1.718, 0.0, 3.60, "spinel", 1},
-        {1, 1.434, 0.0, 3.18, "fluorite", 1},     {2, 1.577, 1.583, 2.72, "beryl", 1},
-        {2, 1.691, 1.700, 3.35, "tanzanite", 1},  {1, 1.62, 0.0, 3.06, "tourmaline", 4},
+        {1, 1.434, 0.0, 3.18, "fluorite", 1},     {2, 1.577, 1.583, 2.72, "beryl", 2},
+        {2, 1.691, 1.700, 3.35, "tanzanite", 1},  {1, 1.62, 0.0, 3.06, "tourmaline", 1},
         {2, 1.660, 1.676, 3.18, "spodumene", 1},  {2, 1.486, 1.658, 2.71, "calcite", 1},
         {1, 1.45, 0.0, 2.15, "opal", 1},          {2, 1.745, 1.754, 3.73, "chrysoberyl", 1},
     };
@@ -172,6 +172,25 @@ static void over_the_limit(void **state)
     assert_near(corundum->clues[LW_CLUE_OVER_LIMIT].off, 11.0 / 3.0, 1e-6);
 }
 
+/* A species seldom met with comes after one that agrees as well and is met with often. */
+static void common_species_come_first(void **state)
+{
+    (void)state;
+    lw_match matches[MOST];
+    lw_readings r = lw_readings_none();
+    r.over_limit = r.has_sg = true;
+    r.sg = 4.013;
+    size_t count = run(&r, matches);
+    const lw_match *almandine = find(matches, count, "garnet_almandine");
+    const lw_match *painite = find(matches, count, "painite");
+    assert_true(painite->material->seldom && !almandine->material->seldom);
+    assert_near(painite->distance, almandine->distance, 0.0);
+    assert_true(almandine < painite);
+    /* worked: painite 4.00, 4.01, 4.03, error .02: u = .035, z = .003 / .035 */
+    double z = 0.003 / 0.035;
+    assert_near(painite->plausible, LW_SELDOM * 0.02 / 0.035 / (1.0 + z * z), 1e-9);
+}
+
 static void buffers_may_be_short(void **state)
 {
     (void)state;
@@ -233,6 +252,7 @@ int main(void)
         cmocka_unit_test(distances_are_in_units_of_error),
         cmocka_unit_test(doubling_counts),
         cmocka_unit_test(over_the_limit),
+        cmocka_unit_test(common_species_come_first),
         cmocka_unit_test(buffers_may_be_short),
         cmocka_unit_test(bad_readings_are_refused),
     };

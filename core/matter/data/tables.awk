@@ -165,6 +165,7 @@ function begin_species(key)
     s["varieties"] = "NULL, 0"
     s["formula"] = "NULL, false"
     s["cautions"] = "0"
+    s["seldom"] = "false"
 }
 
 function end_species()
@@ -178,10 +179,10 @@ function end_species()
     }
     species_text[species_count++] = sprintf( \
         "    {%s, %s, %s, %s,\n     %s,\n     %s,\n     %s,\n     %s, %s, %s,\n" \
-        "     %s,\n     %s,\n     %s},\n", \
+        "     %s,\n     %s, %s,\n     %s},\n", \
         quoted(s["key"]), quoted(s["name"]), s["varieties"], s["crystal"], s["index"], s["sg"], \
         s["dispersion"], s["formula"], s["mohs"], s["cleavage"], s["cautions"], \
-        quoted(s["polish"]), quoted(s["note"]))
+        quoted(s["polish"]), s["seldom"], quoted(s["note"]))
     in_species = 0
 }
 
@@ -304,6 +305,9 @@ function species_line(word, rest)
         cleavage(rest)
     } else if (word == "caution") {
         s["cautions"] = cautions(rest)
+    } else if (word == "met") {
+        member(rest, "seldom", "word for how often a stone is met")
+        s["seldom"] = "true"
     } else if (word == "polish") {
         s["polish"] = member(rest, "cerium alumina diamond", "polish")
     } else {
