@@ -71,7 +71,7 @@ int main(int argc, char **argv)
     bool failed = ferror(stdout) != 0;
     failed = fflush(stdout) != 0 || failed;
     if (failed && result != CLI_WRONG) {
-        return cli_fail("standard output: cannot write: %s", strerror(errno));
+        result = cli_fail("standard output: cannot write: %s", strerror(errno));
     }
-    return result;
+    return (int)result;
 }

@@ -7,9 +7,12 @@ cd -- "$(dirname -- "${BASH_SOURCE[0]}")/.."
 release=$1/bits wasm=$2/bits
 mask=glibc.cpu.hwcaps=-FMA,-FMA4,-AVX2,-AVX512F
 
-plain=$("$release/lw_bits")
-hidden=$(GLIBC_TUNABLES=$mask "$release/lw_bits")
-web=$(node --no-warnings tests/bits/run.mjs "$wasm/lw_bits.wasm")
+# node below 20 asks for a flag.
+wasi=$([ "$(node -p 'parseInt(process.versions.node)')" -ge 20 ] || echo --experimental-wasi-unstable-preview1)
+
+plain=$("$release/lw_bits") || { printf '%s\n' "$plain"; exit 1; }
+hidden=$(GLIBC_TUNABLES=$mask "$release/lw_bits") || { printf '%s\n' "$hidden"; exit 1; }
+web=$(node --no-warnings $wasi tests/bits/run.mjs "$wasm/lw_bits.wasm") || { printf '%s\n' "$web"; exit 1; }
 printf '%s\n' "$plain"
 
 faults=0
