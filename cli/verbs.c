@@ -7,11 +7,22 @@ extern const cli_verb cli_verb_cuts;
 extern const cli_verb cli_verb_show;
 extern const cli_verb cli_verb_solve;
 extern const cli_verb cli_verb_check;
+extern const cli_verb cli_verb_materials;
+extern const cli_verb cli_verb_identify;
 extern const cli_verb cli_verb_help;
 
+/* clang-format off */
 const cli_verb *const cli_verbs[] = {
-    &cli_verb_cuts, &cli_verb_show, &cli_verb_solve, &cli_verb_check, &cli_verb_help, NULL,
+    &cli_verb_cuts,
+    &cli_verb_show,
+    &cli_verb_solve,
+    &cli_verb_check,
+    &cli_verb_materials,
+    &cli_verb_identify,
+    &cli_verb_help,
+    NULL,
 };
+/* clang-format on */
 
 const cli_verb *cli_verb_find(const char *name)
 {
