@@ -93,16 +93,16 @@ static json_t *known(double value)
 
 json_t *cli_material_row(const lw_material *material)
 {
-    return json_pack("{s:s, s:s, s:[f,f], s:[f,f], s:f, s:f, s:[f,f], s:[f,f], s:f, s:o, s:s, s:o}",
-                     "key", material->key, "name", material->name, "refractive_index",
-                     lw_material_lowest_index(material), lw_material_highest_index(material),
-                     "refractive_index_spread", material->index_least, material->index_most,
-                     "birefringence", lw_material_birefringence(material), "sg", material->sg,
-                     "sg_spread", material->sg_low, material->sg_high, "mohs", material->mohs_low,
-                     material->mohs_high, "critical_angle_deg",
-                     lw_material_critical_angle_deg(material), "dispersion_bg",
-                     known(material->dispersion), "cleavage", lw_cleavage_text(material->cleavage),
-                     "cautions", caution_words(material->cautions));
+    return json_pack(
+        "{s:s, s:s, s:[f,f], s:[f,f], s:f, s:f, s:[f,f], s:[f,f], s:f, s:o, s:s, s:o, s:b}", "key",
+        material->key, "name", material->name, "refractive_index",
+        lw_material_lowest_index(material), lw_material_highest_index(material),
+        "refractive_index_spread", material->index_least, material->index_most, "birefringence",
+        lw_material_birefringence(material), "sg", material->sg, "sg_spread", material->sg_low,
+        material->sg_high, "mohs", material->mohs_low, material->mohs_high, "critical_angle_deg",
+        lw_material_critical_angle_deg(material), "dispersion_bg", known(material->dispersion),
+        "cleavage", lw_cleavage_text(material->cleavage), "cautions",
+        caution_words(material->cautions), "seldom", (int)material->seldom);
 }
 
 static json_t *rays_of(const lw_material *material)
@@ -243,8 +243,9 @@ void cli_material_tell(const lw_found_material *found)
     }
     tell_optics(m);
     tell_body(m);
-    if (m->note[0]) {
-        printf("\n%s\n", m->note);
+    if (m->note[0] || m->seldom) {
+        printf("\n%s%s%s\n", m->note, m->note[0] && m->seldom ? " " : "",
+               m->seldom ? "Seldom met with as a cut stone." : "");
     }
     printf("\nCautions: cut it wet, as every stone.\n");
     for (size_t i = 0; i < LW_CAUTION_COUNT; i++) {

@@ -96,9 +96,11 @@ static json_t *clues_of(const lw_match *match)
 
 static json_t *match_of(const lw_match *match)
 {
-    return json_pack("{s:s, s:s, s:b, s:f, s:f, s:o}", "material", match->material->key, "name",
-                     match->material->name, "agrees", match->worst <= 1.0, "distance",
-                     match->distance, "worst", match->worst, "clues", clues_of(match));
+    return json_pack("{s:s, s:s, s:b, s:f, s:f, s:f, s:b, s:o}", "material", match->material->key,
+                     "name", match->material->name, "agrees", (int)(match->worst <= 1.0),
+                     "distance", match->distance, "worst", match->worst, "plausible",
+                     match->plausible, "seldom", (int)match->material->seldom, "clues",
+                     clues_of(match));
 }
 
 static json_t *readings_of(const task *t)
@@ -184,14 +186,15 @@ static void tell_clue(const lw_match *match, int i)
         printf(", %s to %s", CLI_FIXED(clue->least, decimals), CLI_FIXED(clue->most, decimals));
     }
     if (clue->off > 0.0) {
-        printf("; off by %s of the error", CLI_FIXED(clue->off, 1));
+        printf("; off by %s times the error", CLI_FIXED(clue->off, 1));
     }
     printf("\n");
 }
 
 static void tell_match(size_t place, const lw_match *match)
 {
-    printf("%3zu. %s (%s)\n", place, match->material->name, match->material->key);
+    printf("%3zu. %s (%s)%s\n", place, match->material->name, match->material->key,
+           match->material->seldom ? ", seldom met with" : "");
     for (int i = 0; i < LW_CLUE_COUNT; i++) {
         if (match->clues[i].given) {
             tell_clue(match, i);
@@ -206,7 +209,7 @@ static void print_text(const task *t, const lw_match *matches, size_t shown, siz
         printf("\nNo species in the table agrees.\n");
         return;
     }
-    printf("\n%zu species within %s of the errors, best first", total,
+    printf("\n%zu species no further off than %s times the errors, best first", total,
            CLI_SHORT(t->readings.accept));
     printf(shown < total ? "; the first %zu:\n\n" : ":\n\n", shown);
     for (size_t i = 0; i < shown; i++) {
