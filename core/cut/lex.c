@@ -62,20 +62,6 @@ static lw_status add(scan *s, lw_token token, size_t bytes, int columns)
     return LW_OK;
 }
 
-static lw_status capital_word(const scan *s, size_t end)
-{
-    char lower[LW_CUT_MOST_NAME + 1], found[LW_PROBLEM_TEXT], hint[LW_PROBLEM_TEXT];
-    size_t length = end - s->at;
-    for (size_t i = 0; i < length; i++) {
-        char c = s->line[s->at + i];
-        lower[i] = c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
-    }
-    lower[length] = '\0';
-    snprintf(found, sizeof found, "'%.*s'", (int)length, s->line + s->at);
-    snprintf(hint, sizeof hint, "did you mean '%s'?", lower);
-    return fail(s, LW_BAD_INPUT, found, "words in lower case", hint);
-}
-
 static lw_status scan_word(scan *s)
 {
     size_t end = s->at;
@@ -90,10 +76,8 @@ static lw_status scan_word(scan *s)
         snprintf(found, sizeof found, "a word of %zu letters", length);
         return fail(s, LW_TOO_LARGE, found, "words of at most 40 letters", "");
     }
-    if (capital) {
-        return capital_word(s, end);
-    }
-    lw_token token = {.kind = LW_TOKEN_WORD, .text = s->line + s->at, .length = (int)length};
+    lw_token token = {
+        .kind = LW_TOKEN_WORD, .text = s->line + s->at, .length = (int)length, .capital = capital};
     return add(s, token, length, (int)length);
 }
 

@@ -30,6 +30,7 @@ typedef struct lw_token {
     int sign;     /* SIGN */
     double value; /* NUMBER, ORDINAL */
     bool digits;  /* NUMBER: written with digits alone */
+    bool capital; /* WORD: has a capital letter, which no word of a cut may have */
 } lw_token;
 
 /* The tokens of one line; a lexer is used for one line after the other. */

@@ -31,10 +31,12 @@ static lw_status unknown_line(lw_reader *r)
     const lw_token *second = lw_read_ahead(r, 1);
     char hint[LW_PROBLEM_TEXT];
     lw_nearest_hint(first, line_words, LINE_WORD_COUNT, hint);
-    if (first->kind != LW_TOKEN_WORD || second->kind == LW_TOKEN_END || hint[0] != '\0') {
+    bool given = lw_token_is_sign(second, '=');
+    if (first->kind != LW_TOKEN_WORD || second->kind == LW_TOKEN_END ||
+        (hint[0] != '\0' && !given)) {
         return lw_read_fail(r, first, line_expected, hint);
     }
-    if (lw_token_is_sign(second, '=')) {
+    if (given) {
         snprintf(hint, sizeof hint, "a value is given with setting or let");
     } else if (lw_token_is(lw_read_ahead(r, 2), "at")) {
         snprintf(hint, sizeof hint, "a step's name is one word: %.*s-%.*s", first->length,
@@ -77,6 +79,13 @@ static lw_status read_content(lw_reader *r, lw_line *line)
     bool temporary = lw_token_is(first, "temporary");
     const lw_token *word = temporary ? lw_read_ahead(r, 1) : first;
     bool done = false;
+    /* Words that lack their quotes are told by the header. */
+    bool quoted =
+        lw_token_is(first, "title") || lw_token_is(first, "maker") || lw_token_is(first, "note");
+    lw_status status = quoted ? LW_OK : lw_read_check_capitals(r);
+    if (status != LW_OK) {
+        return status;
+    }
     if (lw_word_is_concave(word)) {
         return concave(r, word);
     }
@@ -84,15 +93,12 @@ static lw_status read_content(lw_reader *r, lw_line *line)
         return lw_read_step(r, line);
     }
     if (temporary) {
-        return lw_read_fail(r, word->kind == LW_TOKEN_WORD ? lw_read_ahead(r, 2) : word,
-                            word->kind == LW_TOKEN_WORD ? "'at' behind the name of a temporary step"
-                                                        : "the name of a temporary step",
-                            "only steps are temporary");
+        return lw_read_fail(r, word, "a step behind 'temporary'", "only steps are temporary");
     }
     if (lw_token_is(first, "setting") || lw_token_is(first, "let")) {
         return lw_read_setting(r, line);
     }
-    lw_status status = lw_read_header(r, line, &done);
+    status = lw_read_header(r, line, &done);
     if (status == LW_OK && !done) {
         status = lw_read_action(r, line, &done);
     }

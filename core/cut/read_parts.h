@@ -66,6 +66,8 @@ void lw_nearest_hint(const lw_token *token, const char *const *words, int count,
 bool lw_word_is_reserved(const lw_token *token);
 /* Concave and cylindrical facets, which are refused. */
 bool lw_word_is_concave(const lw_token *token);
+/* Fails at the first word with a capital letter. */
+lw_status lw_read_check_capitals(lw_reader *r);
 /* A name that a setting or let may have (is_step false) or a step. */
 lw_status lw_read_check_name(lw_reader *r, const lw_token *token, bool is_step);
 

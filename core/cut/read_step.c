@@ -50,12 +50,21 @@ static lw_status read_angle(lw_reader *r, lw_step *step)
     return lw_read_take(r, "near") ? lw_read_expr(r, &step->angle_near) : LW_OK;
 }
 
+static lw_status want_to(lw_reader *r, const lw_step *step)
+{
+    if (lw_read_take(r, "to")) {
+        return LW_OK;
+    }
+    const char *expected =
+        step->tooth_count > 0 ? "'to' and how deep" : "'on' and a tooth, or 'to' and how deep";
+    bool dash = step->tooth_count > 0 && lw_token_is_sign(lw_read_token(r), '-');
+    return lw_read_fail(r, lw_read_token(r), expected,
+                        dash ? "teeth in a list are parted by commas" : "");
+}
+
 static lw_status read_rules(lw_reader *r, lw_step *step)
 {
-    lw_status status = lw_read_want(r, "to",
-                                    step->tooth_count > 0 || r->cut.wheel == 0
-                                        ? "'to' and how deep"
-                                        : "'on' and a tooth, or 'to' and how deep");
+    lw_status status = want_to(r, step);
     if (status != LW_OK) {
         return status;
     }

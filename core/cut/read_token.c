@@ -65,11 +65,26 @@ lw_status lw_read_fail_as(lw_reader *r, lw_status status, lw_place place, const 
     return lw_problem_set(r->problem, status, place.line, place.column, found, expected, hint);
 }
 
+/* 43,5 where 43.5 was meant. */
+static bool is_decimal_comma(const lw_reader *r, const lw_token *token)
+{
+    if (!lw_token_is_sign(token, ',') || token == r->lexer.tokens) {
+        return false;
+    }
+    const lw_token *before = token - 1;
+    const lw_token *behind = token + 1;
+    return before->kind == LW_TOKEN_NUMBER && behind->kind == LW_TOKEN_NUMBER &&
+           before->column + before->length == token->column && token->column + 1 == behind->column;
+}
+
 lw_status lw_read_fail(lw_reader *r, const lw_token *token, const char *expected, const char *hint)
 {
     char found[LW_PROBLEM_TEXT];
     show(token, found);
     lw_place place = {r->line, token->column};
+    if (hint[0] == '\0' && is_decimal_comma(r, token)) {
+        hint = "the decimal sign is a point";
+    }
     return lw_read_fail_as(r, LW_BAD_INPUT, place, found, expected, hint);
 }
 

@@ -8,6 +8,8 @@
 
 /* No length of a stone is ten times its width. */
 static const double most_widths = 10.0;
+/* No stone is a metre wide. */
+static const double most_mm = 1000.0;
 
 static const struct {
     const char *expected;
@@ -16,13 +18,13 @@ static const struct {
     bool millimetres;
 } wants[] = {
     [LW_WANT_ANGLE] = {"an angle from 0 to 90 deg", 0.0, 90.0, false, false},
-    [LW_WANT_LENGTH] = {"a length above 0: a share of the width up to 1000 %, or mm", 0.0,
-                        most_widths, true, true},
-    [LW_WANT_SMALL] = {"a length above 0: a share of the width up to 100 %, or mm", 0.0, 1.0, true,
-                       true},
+    [LW_WANT_LENGTH] = {"a length above 0: a share of the width up to 1000 %, or up to 1000 mm",
+                        0.0, most_widths, true, true},
+    [LW_WANT_SMALL] = {"a length above 0: a share of the width up to 100 %, or up to 1000 mm", 0.0,
+                       1.0, true, true},
     [LW_WANT_RATIO] = {"a share above 0 and up to 100 %", 0.0, 1.0, true, false},
     [LW_WANT_SHARE] = {"a share from 0 to 100 %", 0.0, 1.0, false, false},
-    [LW_WANT_RADIUS] = {"a length from 0: a share of the width up to 1000 %, or mm", 0.0,
+    [LW_WANT_RADIUS] = {"a length from 0: a share of the width up to 1000 %, or up to 1000 mm", 0.0,
                         most_widths, false, true},
 };
 
@@ -38,7 +40,7 @@ static bool in_range(lw_want want, lw_value value)
 {
     double lowest = wants[want].lowest;
     bool high_enough = wants[want].above ? value.value > lowest : value.value >= lowest;
-    return high_enough && (value.unit == LW_UNIT_MM || value.value <= wants[want].highest);
+    return high_enough && value.value <= (value.unit == LW_UNIT_MM ? most_mm : wants[want].highest);
 }
 
 /* "53" for a share, where 53 % was meant. */

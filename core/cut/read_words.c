@@ -85,13 +85,35 @@ const char *lw_nearest(const char *text, size_t length, const char *const *words
 void lw_nearest_hint(const lw_token *token, const char *const *words, int count, char *hint)
 {
     hint[0] = '\0';
-    if (token->kind != LW_TOKEN_WORD) {
-        return;
+    if (token->kind != LW_TOKEN_WORD || lw_word_is_reserved(token)) {
+        return; /* a word of the language is not misspelt, it is in the wrong place */
     }
     const char *best = lw_nearest(token->text, (size_t)token->length, words, count);
     if (best != NULL) {
         snprintf(hint, LW_PROBLEM_TEXT, "did you mean '%s'?", best);
     }
+}
+
+static lw_status capital_word(lw_reader *r, const lw_token *token)
+{
+    char lower[LW_CUT_MOST_NAME + 1], hint[LW_PROBLEM_TEXT];
+    for (int i = 0; i < token->length; i++) {
+        char c = token->text[i];
+        lower[i] = c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
+    }
+    lower[token->length] = '\0';
+    snprintf(hint, sizeof hint, "did you mean '%s'?", lower);
+    return lw_read_fail(r, token, "words in lower case", hint);
+}
+
+lw_status lw_read_check_capitals(lw_reader *r)
+{
+    for (int i = 0; i < r->lexer.count; i++) {
+        if (r->lexer.tokens[i].capital) {
+            return capital_word(r, &r->lexer.tokens[i]);
+        }
+    }
+    return LW_OK;
 }
 
 lw_status lw_read_check_name(lw_reader *r, const lw_token *token, bool is_step)

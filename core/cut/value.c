@@ -1,6 +1,7 @@
 #include "cut/value_parts.h"
 
 #include "base/number.h"
+#include "cut/read_parts.h"
 
 #include <assert.h>
 #include <math.h>
@@ -212,14 +213,31 @@ lw_status lw_values_add(const lw_cut *cut, const lw_override *override, lw_value
     return status;
 }
 
+static lw_status unknown_override(const lw_cut *cut, const char *name, lw_problem *problem)
+{
+    const char *words[LW_CUT_MOST_SETTINGS];
+    char found[LW_PROBLEM_TEXT], hint[LW_PROBLEM_TEXT] = "";
+    int count = 0;
+    for (int i = 0; i < cut->setting_count; i++) {
+        if (!cut->settings[i].is_let) {
+            words[count++] = cut->settings[i].name;
+        }
+    }
+    const char *best = lw_nearest(name, strlen(name), words, count);
+    if (best != NULL) {
+        snprintf(hint, sizeof hint, "did you mean '%s'?", best);
+    }
+    snprintf(found, sizeof found, "'%s'", name);
+    return lw_problem_set(problem, LW_NOT_FOUND, 0, 0, found, "a setting of this cut", hint);
+}
+
 static lw_status check_overrides(const lw_cut *cut, const lw_override *overrides, int count,
                                  lw_problem *problem)
 {
     char found[LW_PROBLEM_TEXT];
     for (int i = 0; i < count; i++) {
         if (find_setting(cut, cut->setting_count, overrides[i].name) < 0) {
-            snprintf(found, sizeof found, "'%s'", overrides[i].name);
-            return lw_problem_set(problem, LW_NOT_FOUND, 0, 0, found, "a setting of this cut", "");
+            return unknown_override(cut, overrides[i].name, problem);
         }
         for (int j = 0; j < i; j++) {
             if (strcmp(overrides[i].name, overrides[j].name) == 0) {

@@ -6,7 +6,7 @@
 enum {
     LEAST_NAME = 7, /* "setting", the longest first word of a header */
     MOST_NAME = 16,
-    MOST_ANGLE = 14,
+    MOST_ANGLE = 20,
     MOST_TEETH = 16,
     MOST_SETTING_NAME = 20,
     MOST_VALUE = 16,
