@@ -40,7 +40,7 @@ static bool take_weighing(const cli_args *args, task *t)
                             .balance_error = cli_number(args, "balance-error", 0.0)};
     lw_problem problem = {0};
     if (lw_weigh(&weighing, &t->gravity, &problem) != LW_OK) {
-        cli_fail_problem("identify", &problem);
+        cli_fail_problem("lapwing: identify", &problem);
         return false;
     }
     t->weighed = t->readings.has_sg = true;
@@ -233,7 +233,7 @@ static cli_exit run(const cli_args *args)
     }
     cli_exit result = CLI_WRONG;
     if (lw_identify(&t.readings, matches, most, &total, &problem) != LW_OK) {
-        result = cli_fail_problem("identify", &problem);
+        result = cli_fail_problem("lapwing: identify", &problem);
     } else {
         size_t shown = total < most ? total : most;
         result = CLI_DONE;
@@ -276,8 +276,8 @@ static const cli_option options[] = {
     {.name = "sg",
      .kind = CLI_NUMBER,
      .value = "S",
-     .lowest = 0.5,
-     .highest = 25.0,
+     .lowest = LW_SG_LEAST,
+     .highest = LW_SG_MOST,
      .help = "specific gravity"},
     {.name = "sg-error",
      .kind = CLI_NUMBER,

@@ -65,7 +65,7 @@ static lw_status check(const lw_readings *r, lw_problem *problem)
     if (r->over_limit && !is_index(r->limit)) {
         return refuse(problem, "a refractometer's limit out of range", "1.05 to 4");
     }
-    if (r->has_sg && !(r->sg >= 0.5 && r->sg <= 25.0)) {
+    if (r->has_sg && !(r->sg >= LW_SG_LEAST && r->sg <= LW_SG_MOST)) {
         return refuse(problem, "a specific gravity out of range", "0.5 to 25");
     }
     if (!positive(r->index_error) || !positive(r->sg_error) || !positive(r->accept)) {

@@ -82,8 +82,8 @@ bool lw_clue_speaks_for(const lw_clue_result *clue);
 /* Writes the best capacity matches in order, and to *total how many there are (at most
  * lw_material_count()); matches may be NULL with capacity 0. LW_BAD_INPUT, with a problem, when no
  * reading is given, an index lies outside LW_INDEX_LEAST .. LW_INDEX_MOST, an sg outside
- * 0.5 .. 25, an error is not above 0, or both an index and over_limit are given. problem may be
- * NULL. */
+ * LW_SG_LEAST .. LW_SG_MOST, an error is not above 0, or both an index and over_limit are given.
+ * problem may be NULL. */
 lw_status lw_identify(const lw_readings *readings, lw_match *matches, size_t capacity,
                       size_t *total, lw_problem *problem);
 

@@ -159,7 +159,8 @@ lw_status lw_material_with_index(const lw_material *material, double mean_index,
 
 lw_status lw_material_custom(double index, double sg, lw_material *out)
 {
-    if (!(index >= LW_INDEX_LEAST && index <= LW_INDEX_MOST) || !(sg >= 0.5 && sg <= 25.0)) {
+    if (!(index >= LW_INDEX_LEAST && index <= LW_INDEX_MOST) ||
+        !(sg >= LW_SG_LEAST && sg <= LW_SG_MOST)) {
         return LW_BAD_INPUT;
     }
     *out = (lw_material){

@@ -142,6 +142,9 @@ bool lw_material_passes(const lw_material *material, const lw_material_filter *f
 /* How far an index may be given by a user. */
 #define LW_INDEX_LEAST 1.05
 #define LW_INDEX_MOST 4.0
+/* And a specific gravity: pumice floats at 0.6; nothing on Earth passes osmium's 22.6. */
+#define LW_SG_LEAST 0.5
+#define LW_SG_MOST 25.0
 
 /* The material with a stone's own mean index at 589.3 nm in place of the typical one: n^2 - 1 of
  * every ray is scaled by one factor and c is kept, so that the dispersion curve keeps its shape.
@@ -150,7 +153,7 @@ lw_status lw_material_with_index(const lw_material *material, double mean_index,
 
 /* A material of which nothing is known but an index and a specific gravity: key "custom",
  * isotropic, c = 0.0100 um2 (the estimate for species without published dispersion). LW_BAD_INPUT
- * for an index out of limits or an sg outside 0.5 .. 25. */
+ * for an index out of limits or an sg outside LW_SG_LEAST .. LW_SG_MOST. */
 lw_status lw_material_custom(double index, double sg, lw_material *out);
 
 #endif

@@ -39,8 +39,10 @@ static lw_status check(const lw_weighing *w, lw_problem *problem)
         return refuse(problem, "a weight in water not below that in air", "a loss in water",
                       "the readings may have been swapped");
     }
-    if (!(w->air - w->water > 2.0 * w->balance_error) || !(w->water > w->balance_error)) {
-        return refuse(problem, "a loss in water no greater than the balance's errors",
+    /* At worst the loss is 2 errors less; water weighs no more than 1 g/cm3. */
+    double least_loss = w->air - w->water - 2.0 * w->balance_error;
+    if (!(least_loss * LW_SG_MOST > w->air)) {
+        return refuse(problem, "a loss in water that the balance's errors all but swallow",
                       "a greater loss", "weigh a larger stone, or on a finer balance");
     }
     if (!(w->temperature_c - w->temperature_error_c >= LW_WATER_FROM_C &&

@@ -10,6 +10,7 @@
 
 #include "base/problem.h"
 #include "base/status.h"
+#include "matter/material.h"
 
 #define LW_WATER_FROM_C 0.0
 #define LW_WATER_TO_C 40.0
@@ -34,9 +35,9 @@ typedef struct lw_gravity {
 } lw_gravity;
 
 /* LW_BAD_INPUT, with a problem that says which, for weights that are not positive, a stone no
- * heavier in air than in water, a loss that the balance's errors swallow (the specific gravity has
- * then no upper bound), a negative error, or water that is not between 0 and 40 degrees, errors
- * included. problem may be NULL. */
+ * heavier in air than in water, a loss that the balance's errors all but swallow (so that the
+ * specific gravity could pass LW_SG_MOST), a negative error, or water that is not between 0 and 40
+ * degrees, errors included. problem may be NULL. */
 lw_status lw_weigh(const lw_weighing *weighing, lw_gravity *gravity, lw_problem *problem);
 
 #endif

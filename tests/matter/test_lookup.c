@@ -127,6 +127,21 @@ static void misspelt_names_are_guessed(void **state)
     }
 }
 
+/* worked: how many letters are put in, left out, changed or swapped. */
+static void distances(void **state)
+{
+    (void)state;
+    const struct {
+        const char *name;
+        int distance;
+    } rows[] = {{"torumaline", 1}, {"quarz", 1}, {"quartzz", 1}, {"qaurtz", 1}, {"qurtaz", 2}};
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        lw_found_material found[1];
+        assert_int_equal(lw_material_suggest(rows[i].name, found, 1), 1);
+        assert_int_equal(found[0].distance, rows[i].distance);
+    }
+}
+
 static void nonsense_is_not_found(void **state)
 {
     (void)state;
@@ -173,6 +188,7 @@ int main(void)
         cmocka_unit_test(every_name_leads_home),
         cmocka_unit_test(shared_names_are_ambiguous),
         cmocka_unit_test(misspelt_names_are_guessed),
+        cmocka_unit_test(distances),
         cmocka_unit_test(nonsense_is_not_found),
         cmocka_unit_test(varieties_bring_cautions),
     };
