@@ -156,28 +156,36 @@ static lw_status replay_step(replay *r, int at)
     return status == LW_OK ? meets_hold(r, at) : status;
 }
 
+/* Whether the point (or the keel) that a facet makes on the axis is on the stone. */
+static bool axis_point_there(const lw_solver *solver, const lw_plane *plane)
+{
+    int cut_by = 0;
+    lw_vec3 point = {0.0, 0.0, plane->distance / plane->normal.z};
+    return plane->normal.z != 0.0 && lw_solver_holds(solver, point, &cut_by);
+}
+
+static lw_status point_at_end(replay *r, int at, const lw_rule *rule)
+{
+    const lw_step *step = &r->cut->steps[at];
+    int first = r->solver.tiers[at].first;
+    bool there = axis_point_there(&r->solver, &r->solver.facets[first].plane);
+    if (rule->kind != LW_RULE_POINT || there == !(rule->temporary || step->temporary)) {
+        return LW_OK;
+    }
+    lw_finding finding = {
+        .kind = LW_FINDING_POINT_STAYS, .fault = true, .step = at, .facet = first, .other = -1};
+    r->work->check.cuttable = false;
+    return lw_check_add(r->work, finding);
+}
+
 /* A temporary point must be gone, a final one there. */
 static lw_status points_at_end(replay *r)
 {
     lw_status status = LW_OK;
     lw_solver_shape_before(&r->solver, r->cut->step_count);
     for (int i = 0; i < r->cut->step_count && status == LW_OK; i++) {
-        const lw_step *step = &r->cut->steps[i];
-        for (int k = 0; k < step->rule_count && status == LW_OK; k++) {
-            const lw_facet *facet = &r->solver.facets[r->solver.tiers[i].first];
-            lw_vec3 apex = {0.0, 0.0, 0.0};
-            bool there = lw_solver_apex(&r->solver, lw_solver_sign(&r->solver, i), &apex) &&
-                         fabs(lw_plane_height(facet->plane, apex)) <= LW_MEET_HOLDS;
-            bool temporary = step->rules[k].temporary || step->temporary;
-            if (step->rules[k].kind == LW_RULE_POINT && there == temporary) {
-                lw_finding finding = {.kind = LW_FINDING_POINT_STAYS,
-                                      .fault = true,
-                                      .step = i,
-                                      .facet = r->solver.tiers[i].first,
-                                      .other = -1};
-                r->work->check.cuttable = false;
-                status = lw_check_add(r->work, finding);
-            }
+        for (int k = 0; k < r->cut->steps[i].rule_count && status == LW_OK; k++) {
+            status = point_at_end(r, i, &r->cut->steps[i].rules[k]);
         }
     }
     return status;
