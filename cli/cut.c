@@ -1,11 +1,13 @@
 #include "cut.h"
 
 #include "file.h"
+#include "material.h"
 #include "text.h"
 
 #include "builtin.h"
-#include "matter/material.h"
+#include "matter/refraction.h"
 
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
@@ -19,12 +21,6 @@ static const char *builtin_name_at(const void *context, int i)
 {
     (void)context;
     return i < lw_builtin_count() ? lw_builtin_at(i)->name : NULL;
-}
-
-static const char *material_name_at(const void *context, int i)
-{
-    (void)context;
-    return cli_material_name(i);
 }
 
 static bool copy_builtin(const lw_builtin *builtin, char **text, size_t *length)
@@ -105,19 +101,28 @@ static bool take_sizes(const cli_args *args, lw_solve_options *options)
     return true;
 }
 
-bool cli_material(const cli_args *args, const lw_material **material)
+bool cli_material(const cli_args *args, lw_found_material *found)
 {
-    const char *key = cli_text(args, "material", NULL);
-    const lw_material *found = key == NULL ? NULL : lw_material_by_key(key);
-    if (key != NULL && found == NULL) {
-        const char *near = cli_nearest(key, material_name_at, NULL);
-        cli_fail("%s: --material: found '%.80s'; expected the key of a material (%s%s%s)",
-                 args->verb->name, key,
-                 near != NULL ? "did you mean " : "lapwing materials lists them",
-                 near != NULL ? near : "", near != NULL ? "?" : "");
+    const char *name = cli_text(args, "material", NULL);
+    lw_found_material result = {0};
+    char where[64];
+    snprintf(where, sizeof where, "%s: --material", args->verb->name);
+    if (name != NULL && !cli_material_named(where, name, &result)) {
         return false;
     }
-    *material = found;
+    *found = result;
+    return true;
+}
+
+bool cli_index(const cli_args *args, const lw_material *material, double *index)
+{
+    double given = cli_number(args, "refractive-index", 0.0);
+    if (given > 0.0 && material != NULL) {
+        cli_fail("%s: found --refractive-index beside --material; expected one of them",
+                 args->verb->name);
+        return false;
+    }
+    *index = material != NULL ? lw_material_lowest_index(material) : given;
     return true;
 }
 
@@ -128,12 +133,12 @@ bool cli_solve_options(const cli_args *args, lw_override *overrides, lw_solve_op
     while ((given = cli_repeated(args, "set", result.override_count)) != NULL) {
         overrides[result.override_count++] = given->setting;
     }
-    const lw_material *material = NULL;
-    if (!take_sizes(args, &result) || !cli_material(args, &material)) {
+    lw_found_material found = {0};
+    if (!take_sizes(args, &result) || !cli_material(args, &found)) {
         return false;
     }
-    if (material != NULL) {
-        result.specific_gravity = material->sg;
+    if (found.material != NULL) {
+        result.specific_gravity = found.material->sg;
     } else if (result.size_kind == LW_SIZE_WEIGHT_CT) {
         cli_fail("%s: found --weight-ct alone; expected --material with it", args->verb->name);
         return false;

@@ -6,7 +6,7 @@
 
 #include "cut/read.h"
 #include "cut/solve.h"
-#include "matter/material.h"
+#include "matter/lookup.h"
 
 /* Rows of a table of options: settings and size of a cut. CLI_CUT_OPTIONS for verbs that solve. */
 #define CLI_SET_OPTION                                                                             \
@@ -31,7 +31,7 @@
 #define CLI_MATERIAL_OPTION                                                                        \
     {                                                                                              \
         .name = "material", .kind = CLI_TEXT, .value = "M", .names = cli_material_name,            \
-        .help = "material, by its key: lapwing materials lists them"                               \
+        .help = "material, by name: lapwing materials lists them"                                  \
     }
 
 #define CLI_INDEX_OPTION                                                                           \
@@ -50,9 +50,14 @@ bool cli_cut_text(const char *name_or_path, char **text, size_t *length);
 /* Reads the cut. Fails with one line on standard error. */
 bool cli_cut_load(const lw_memory *memory, const char *name_or_path, lw_cut *cut);
 
-/* The material of --material, NULL when none is given. Fails with one line on standard error when
- * no material has that key. */
-bool cli_material(const cli_args *args, const lw_material **material);
+/* The material of --material; found->material is NULL when none is given. Fails with one line on
+ * standard error when no material is called that. */
+bool cli_material(const cli_args *args, lw_found_material *found);
+
+/* The refractive index that decides where light leaks: of --refractive-index, else the lowest of
+ * the material; 0 with neither. The verb must have both options. Fails with one line on standard
+ * error when both are given. */
+bool cli_index(const cli_args *args, const lw_material *material, double *index);
 
 /* Settings and size as given; overrides has room for CLI_MOST_GIVEN and must outlive options. Fails
  * with one line on standard error where two sizes are given, a material is not known, or a weight

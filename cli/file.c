@@ -184,3 +184,17 @@ void cli_file_drop(cli_file_out *out)
     }
     forget(out);
 }
+
+bool cli_file_write(const char *path, const char *bytes, size_t length)
+{
+    cli_file_out out;
+    if (!cli_file_begin(path, &out)) {
+        return false;
+    }
+    if (!cli_write_all(out.descriptor, bytes, length)) {
+        cannot("write", path);
+        cli_file_drop(&out);
+        return false;
+    }
+    return cli_file_finish(&out);
+}

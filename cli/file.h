@@ -25,4 +25,13 @@ void cli_file_drop(cli_file_out *out);
 /* All bytes to a descriptor; false with errno set. */
 bool cli_write_all(int descriptor, const char *bytes, size_t length);
 
+/* Writes a file whole or not at all. Fails with one line on standard error. */
+bool cli_file_write(const char *path, const char *bytes, size_t length);
+
+/* A row of a table of options. */
+#define CLI_OUTPUT_OPTION(text)                                                                    \
+    {                                                                                              \
+        .name = "output", .letter = 'o', .kind = CLI_FILE, .value = "FILE", .help = text           \
+    }
+
 #endif

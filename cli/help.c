@@ -5,35 +5,13 @@
 
 #include <string.h>
 
-enum { WIDTH = 90, INDENT = 2, COLUMN = 26 };
+enum { INDENT = 2, COLUMN = 26 };
 
 static const char about[] = "The workbench of people who cut faceted gemstones.";
 static const char exits[] =
     "Exit status: 0 done; 1 done, and the answer is no (it cannot be cut, it does not fit);\n"
     "2 the input is wrong: one line on standard error says where, what was found and what was\n"
     "expected, and nothing is written.\n";
-
-/* Prints words filled to WIDTH, each line but the first indented; column is where the first one
- * begins. */
-static void fill(FILE *to, const char *text, int column, int indent)
-{
-    int at = column;
-    while (*text != '\0') {
-        size_t length = strcspn(text, " \n");
-        if (at > indent && at + 1 + (int)length > WIDTH) {
-            fprintf(to, "\n%*s", indent, "");
-            at = indent;
-        } else if (at > indent) {
-            fputc(' ', to);
-            at++;
-        }
-        fwrite(text, 1, length, to);
-        at += (int)length;
-        text += length;
-        text += strspn(text, " \n");
-    }
-    fputc('\n', to);
-}
 
 /* "-o, --out FILE" */
 static void option_head(const cli_option *option, char *text, size_t capacity)
@@ -76,7 +54,7 @@ static void print_option(FILE *to, const cli_option *option)
         used = 0;
     }
     fprintf(to, "%*s", COLUMN - used, "");
-    fill(to, line, COLUMN, COLUMN);
+    cli_fill_from(to, line, COLUMN, COLUMN);
 }
 
 /* Paragraphs parted by an empty line. */
@@ -88,7 +66,7 @@ static void print_details(FILE *to, const char *details)
         char paragraph[2000];
         snprintf(paragraph, sizeof paragraph, "%.*s", (int)length, details);
         fputc('\n', to);
-        fill(to, paragraph, 0, 0);
+        cli_fill(to, paragraph, 0);
         details = end == NULL ? NULL : end + 2;
     }
 }

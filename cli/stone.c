@@ -13,10 +13,11 @@ bool cli_stone_prepare(const cli_args *args, cli_stone *out, lw_solve_options *o
 {
     out->memory = lw_memory_standard();
     out->name = args->operands[0];
-    if (!cli_solve_options(args, out->overrides, options) || !cli_material(args, &out->material) ||
+    if (!cli_solve_options(args, out->overrides, options) || !cli_material(args, &out->found) ||
         !cli_cut_load(&out->memory, out->name, &out->cut)) {
         return false;
     }
+    out->material = out->found.material;
     out->override_count = options->override_count;
     return true;
 }

@@ -9,7 +9,8 @@ typedef struct cli_stone {
     const char *name; /* as given: a built-in cut's name or a path */
     lw_cut cut;
     lw_stone stone;
-    const lw_material *material; /* of --material, or NULL */
+    lw_found_material found;     /* of --material */
+    const lw_material *material; /* found.material, or NULL */
     int override_count;
     lw_override overrides[CLI_MOST_GIVEN];
 } cli_stone;

@@ -6,6 +6,7 @@
 #include <math.h>
 #include <stdarg.h>
 #include <stdio.h>
+
 #include <string.h>
 
 /* Puts '.' where the locale's own point stands. */
@@ -74,4 +75,31 @@ cli_exit cli_fail_problem(const char *source, const lw_problem *problem)
     snprintf(line, sizeof line, "%.500s:%s%s", source, problem->line > 0 ? "" : " ", text);
     complain("", line);
     return CLI_WRONG;
+}
+
+void cli_fill_from(FILE *to, const char *text, int column, int indent)
+{
+    enum { WIDTH = 90 };
+    int at = column;
+    while (*text != '\0') {
+        size_t length = strcspn(text, " \n");
+        if (at > indent && at + 1 + (int)length > WIDTH) {
+            fprintf(to, "\n%*s", indent, "");
+            at = indent;
+        } else if (at > indent) {
+            fputc(' ', to);
+            at++;
+        }
+        fwrite(text, 1, length, to);
+        at += (int)length;
+        text += length;
+        text += strspn(text, " \n");
+    }
+    fputc('\n', to);
+}
+
+void cli_fill(FILE *to, const char *text, int indent)
+{
+    fprintf(to, "%*s", indent, "");
+    cli_fill_from(to, text, indent, indent);
 }

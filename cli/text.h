@@ -6,6 +6,8 @@
 
 #include "base/problem.h"
 
+#include <stdio.h>
+
 enum { CLI_NUMBER_TEXT = 48 };
 
 /* value with that many decimals and a point, whatever the locale; never "-0.00". Returns text.
@@ -23,5 +25,10 @@ cli_exit cli_fail(const char *format, ...) __attribute__((format(printf, 1, 2)))
 /* "SOURCE:LINE:COLUMN: found …; expected … (hint)". source is a path or a built-in cut's name.
  * Returns CLI_WRONG. */
 cli_exit cli_fail_problem(const char *source, const lw_problem *problem);
+
+/* Text in lines of at most 90 columns, each indented; the second goes on where a line has already
+ * come to column. */
+void cli_fill(FILE *to, const char *text, int indent);
+void cli_fill_from(FILE *to, const char *text, int column, int indent);
 
 #endif

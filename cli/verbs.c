@@ -7,8 +7,11 @@ extern const cli_verb cli_verb_cuts;
 extern const cli_verb cli_verb_show;
 extern const cli_verb cli_verb_solve;
 extern const cli_verb cli_verb_check;
+extern const cli_verb cli_verb_light;
+extern const cli_verb cli_verb_sheet;
 extern const cli_verb cli_verb_materials;
 extern const cli_verb cli_verb_identify;
+extern const cli_verb cli_verb_kit;
 extern const cli_verb cli_verb_help;
 
 /* clang-format off */
@@ -17,8 +20,11 @@ const cli_verb *const cli_verbs[] = {
     &cli_verb_show,
     &cli_verb_solve,
     &cli_verb_check,
+    &cli_verb_light,
+    &cli_verb_sheet,
     &cli_verb_materials,
     &cli_verb_identify,
+    &cli_verb_kit,
     &cli_verb_help,
     NULL,
 };

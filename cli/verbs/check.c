@@ -4,7 +4,7 @@
 #include "text.h"
 
 #include "cut/check.h"
-#include "geom/angle.h"
+#include "matter/refraction.h"
 
 #include <stdio.h>
 
@@ -168,16 +168,6 @@ static void print_check(const cli_stone *s, const lw_check *check)
 
 /* ---- running ---- */
 
-/* Of the rays in the material, the one that leaves soonest. */
-static double critical_angle_deg(const cli_args *args, const lw_material *material)
-{
-    double index = cli_number(args, "refractive-index", 0.0);
-    for (int i = 0; material != NULL && i < material->ray_count; i++) {
-        index = i == 0 || material->index[i] < index ? material->index[i] : index;
-    }
-    return index == 0.0 ? 0.0 : lw_asin_deg(1.0 / index);
-}
-
 /* What a text can come to that is an answer rather than a mistake in what was typed. */
 static bool is_answer(const lw_problem *problem)
 {
@@ -211,9 +201,13 @@ static cli_exit no_stone(const cli_args *args, const cli_stone *s, const lw_prob
 
 static cli_exit report(const cli_args *args, cli_stone *s)
 {
+    double index = 0.0;
+    if (!cli_index(args, s->material, &index)) {
+        return CLI_WRONG;
+    }
     const lw_check_options options = {
         .near_miss = cli_number(args, "near-miss", 0.0) / 100.0,
-        .critical_angle_deg = critical_angle_deg(args, s->material),
+        .critical_angle_deg = index > 0.0 ? lw_critical_angle_deg(index) : 0.0,
         .margin_deg = cli_number(args, "margin-deg", 0.0),
     };
     lw_check check = {0};
@@ -235,9 +229,6 @@ static cli_exit run(const cli_args *args)
     static cli_stone stone;
     lw_solve_options options = {0};
     lw_problem problem = {0};
-    if (cli_has(args, "material") && cli_has(args, "refractive-index")) {
-        return cli_fail("check: found --refractive-index beside --material; expected one of them");
-    }
     cli_exit result = CLI_WRONG;
     if (cli_stone_prepare(args, &stone, &options)) {
         bool solved =
