@@ -1,6 +1,6 @@
 /* lapwing light: how a cut looks, in numbers. */
-#include "cut.h"
 #include "json.h"
+#include "stone.h"
 #include "text.h"
 
 #include "light/measures.h"
@@ -10,25 +10,23 @@
 
 /* The material that the stone is seen in: as given, else the first that the cut suits. With an
  * index alone it stays NULL. */
-static bool choose_material(const cli_args *args, const lw_cut *cut, const lw_material **material)
+static bool choose_material(const cli_args *args, const cli_stone *s, const lw_material **material)
 {
-    if (!cli_material(args, material)) {
-        return false;
-    }
-    if (*material != NULL || cli_has(args, "refractive-index")) {
+    *material = s->material;
+    if (s->material != NULL || cli_has(args, "refractive-index")) {
         return true;
     }
-    if (cut->suit_count == 0) {
+    if (s->cut.suit_count == 0) {
         cli_fail("light: %s names no material that it suits; expected --material or "
                  "--refractive-index",
-                 args->operands[0]);
+                 s->name);
         return false;
     }
-    *material = lw_material_by_key(cut->suits[0]);
+    *material = lw_material_by_key(s->cut.suits[0]);
     if (*material == NULL) {
         cli_fail("%s: suits: found '%.80s'; expected the key of a material (lapwing materials "
                  "lists them)",
-                 args->operands[0], cut->suits[0]);
+                 s->name, s->cut.suits[0]);
     }
     return *material != NULL;
 }
@@ -67,21 +65,6 @@ static bool light_options(const cli_args *args, const lw_material *material, lw_
     made.unpolarised = cli_has(args, "unpolarised");
     made.rays = (int)cli_number(args, "rays", made.rays);
     *out = made;
-    return true;
-}
-
-static bool solve(const cli_args *args, const lw_memory *memory, const lw_cut *cut, lw_stone *stone)
-{
-    lw_override overrides[CLI_MOST_GIVEN];
-    lw_solve_options options;
-    if (!cli_solve_options(args, overrides, &options)) {
-        return false;
-    }
-    lw_problem problem = {0};
-    if (lw_cut_solve(memory, cut, &options, stone, &problem) != LW_OK) {
-        cli_fail_problem(args->operands[0], &problem);
-        return false;
-    }
     return true;
 }
 
@@ -148,18 +131,17 @@ static void say_all(const cli_args *args, const lw_material *material,
            CLI_FIXED(100.0 * m->error_est, 3), CLI_FIXED(100.0 * m->unresolved, 4));
 }
 
-static cli_exit report(const cli_args *args, const lw_memory *memory, const lw_cut *cut,
-                       const lw_stone *stone)
+static cli_exit report(const cli_args *args, const cli_stone *s)
 {
     const lw_material *material = NULL;
     lw_light_options options;
-    if (!choose_material(args, cut, &material) || !light_options(args, material, &options)) {
+    if (!choose_material(args, s, &material) || !light_options(args, material, &options)) {
         return CLI_WRONG;
     }
     lw_light_measures measures;
-    lw_status status = lw_light_measure(memory, &stone->solid, &options, &measures);
+    lw_status status = lw_light_measure(&s->memory, &s->stone.solid, &options, &measures);
     if (status != LW_OK) {
-        return cli_fail("%s: %s", args->operands[0], lw_status_text(status));
+        return cli_fail("%s: %s", s->name, lw_status_text(status));
     }
     if (args->json) {
         return cli_json_print(to_json(args, material, &options, &measures));
@@ -170,18 +152,12 @@ static cli_exit report(const cli_args *args, const lw_memory *memory, const lw_c
 
 static cli_exit run(const cli_args *args)
 {
-    lw_memory memory = lw_memory_standard();
-    lw_cut cut = {0};
-    if (!cli_cut_load(&memory, args->operands[0], &cut)) {
+    cli_stone s;
+    if (!cli_stone_make(args, &s)) {
         return CLI_WRONG;
     }
-    lw_stone stone = {0};
-    cli_exit result = CLI_WRONG;
-    if (solve(args, &memory, &cut, &stone)) {
-        result = report(args, &memory, &cut, &stone);
-    }
-    lw_stone_destroy(&stone);
-    lw_cut_destroy(&cut);
+    cli_exit result = report(args, &s);
+    cli_stone_destroy(&s);
     return result;
 }
 
