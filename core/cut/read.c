@@ -129,7 +129,8 @@ static lw_status keep_line(lw_reader *r, lw_line *line)
 static lw_status read_line(lw_reader *r, const char *text, size_t length)
 {
     lw_line line = {.kind = LW_LINE_BLANK, .side = LW_SIDE_NONE};
-    if (length > LW_CUT_MOST_LINE) {
+    /* A file that is no text at all is better told so. */
+    if (length > LW_CUT_MOST_LINE && memchr(text, '\0', length) == NULL) {
         char found[LW_PROBLEM_TEXT];
         snprintf(found, sizeof found, "a line of %zu bytes", length);
         return lw_read_fail_as(r, LW_TOO_LARGE, (lw_place){r->line, 1}, found,
