@@ -13,7 +13,7 @@ typedef struct part {
     size_t count, size;
 } part;
 
-enum { PART_COUNT = 23, ALIGNMENT = 64 };
+enum { PART_COUNT = 22, ALIGNMENT = 64 };
 
 static size_t part_bytes(part p)
 {
@@ -43,7 +43,6 @@ static void list_parts(lw_solid *s, part parts[PART_COUNT])
         {(void **)&s->lost_edges, edges / 2, sizeof(int)},
         {(void **)&s->crossing, edges / 2 + 1, sizeof(int)},
         {(void **)&s->border_corner, edges / 2 + 1, sizeof(int)},
-        {(void **)&s->border_edge, edges / 2 + 1, sizeof(int)},
         {(void **)&s->label_face, faces, sizeof(int)},
         {(void **)&s->out_vertices, corners / 2, sizeof(lw_vec3)},
         {(void **)&s->out_face_start, planes + 1, sizeof(int)},
@@ -157,6 +156,8 @@ void lw_solid_start(lw_solid *solid, double half_extent)
     solid->edge_used = 0;
     solid->touch_used = solid->touch_count = 0;
     solid->corner_free = solid->edge_free = solid->touch_free = LW_NONE;
+    memset(solid->fine_hint, 0xFF, sizeof solid->fine_hint);
+    memset(solid->coarse_hint, 0xFF, sizeof solid->coarse_hint);
     for (int i = 0; i < 8; i++) {
         double h = half_extent;
         solid->corners[i] = (lw_corner){
@@ -194,6 +195,8 @@ void lw_solid_copy(lw_solid *to, const lw_solid *from)
     to->touch_used = from->touch_used;
     to->touch_free = from->touch_free;
     to->touch_count = from->touch_count;
+    memcpy(to->fine_hint, from->fine_hint, sizeof to->fine_hint);
+    memcpy(to->coarse_hint, from->coarse_hint, sizeof to->coarse_hint);
     copy_part(to->planes, from->planes, from->plane_count, sizeof(lw_plane));
     copy_part(to->same_as, from->same_as, from->plane_count, sizeof(int));
     copy_part(to->face_plane, from->face_plane, from->face_count, sizeof(lw_plane));

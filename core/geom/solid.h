@@ -53,7 +53,7 @@ lw_status lw_solid_cut(lw_solid *solid, lw_plane plane, lw_cut_effect *effect);
 
 /* Starts and cuts with all planes at once, in an inner order chosen for speed; numbers are their
  * places in planes[]. Gives the same solid as cutting one by one, not necessarily to the last bit.
- * LW_TOO_LARGE, LW_EMPTY when nothing is left: the solid must then be started again. */
+ * LW_TOO_LARGE, LW_EMPTY when nothing is left: the solid is then as just started. */
 lw_status lw_solid_build(lw_solid *solid, double half_extent, const lw_plane *planes, int count);
 
 /* Whether nothing of the start cube is left. */

@@ -1,11 +1,12 @@
 /* Finding what a plane takes away.
  *
  * The corners outside the plane form one connected part of the graph of edges (a convex solid cut
- * by a plane). So: climb from the last place to the highest corner; if it is outside, gather all
- * that hang together with it; follow the border of that part. Topology decides, coordinates only
- * propose: the part that is removed is connected by construction, and the border is walked to the
- * end before anything is changed. Where rounding has made it anything but one simple ring, the
- * sweep is done again by a slower rule that cannot fail (lw_solid_resweep).
+ * by a plane). So: climb from a likely place to the highest corner; if it is outside, go round the
+ * part that hangs together with it (lw_solid_contour: all that is needed unless whole faces go);
+ * else gather that part and follow its border. Topology decides, coordinates only propose: the part
+ * that is removed is connected by construction, and its border is known to be one simple ring
+ * before anything is changed. Where rounding has made it anything else, the sweep is done again by
+ * a slower rule that cannot fail (lw_solid_resweep).
  *
  * The approach follows K. Sugihara and M. Iri, "Construction of the Voronoi diagram for 'one
  * million' generators in single-precision arithmetic", Proc. IEEE 80(9), 1992: keep the structure
@@ -16,19 +17,54 @@
 
 #include <math.h>
 
+/* The cell of a direction, as side of the cube, row and column. */
+typedef struct cell {
+    int fine, coarse;
+} cell;
+
+static cell cell_of(lw_vec3 v)
+{
+    double x = fabs(v.x), y = fabs(v.y), z = fabs(v.z);
+    double major = v.z, a = v.x, b = v.y;
+    int side = 4;
+    if (x >= y && x >= z) {
+        major = v.x, a = v.y, b = v.z, side = 0;
+    } else if (y >= z) {
+        major = v.y, a = v.z, b = v.x, side = 2;
+    }
+    side += major < 0.0;
+    double scale = 0.4999 * LW_FINE_ROW / fabs(major), middle = 0.5 * LW_FINE_ROW;
+    int row = (int)(a * scale + middle), column = (int)(b * scale + middle);
+    return (cell){(side * LW_FINE_ROW + row) * LW_FINE_ROW + column,
+                  (side * LW_COARSE_ROW + row / 4) * LW_COARSE_ROW + column / 4};
+}
+
+/* A corner of a face with a similar direction, else one near the last change. */
+static int start_for(const lw_solid *solid, cell at)
+{
+    int face = solid->fine_hint[at.fine];
+    if (face == LW_NONE || solid->face_edge[face] == LW_NONE) {
+        face = solid->coarse_hint[at.coarse];
+    }
+    if (face == LW_NONE || solid->face_edge[face] == LW_NONE) {
+        return solid->last;
+    }
+    return solid->edges[solid->face_edge[face]].from;
+}
+
 /* Steepest ascent along the edges. */
-static int climb(lw_solid *solid, lw_plane plane, int start)
+static int climb(const lw_solid *solid, lw_plane plane, int start, double *height)
 {
     int best = start, at = LW_NONE;
-    double height = lw_corner_height(solid, plane, start);
+    *height = lw_plane_height(plane, solid->corners[start].at);
     while (best != at) {
         at = best;
         int first = solid->corners[at].edge, h = first;
         do {
             int to = lw_edge_to(solid, h);
-            double other = lw_corner_height(solid, plane, to);
-            if (other > height) {
-                height = other;
+            double other = lw_plane_height(plane, solid->corners[to].at);
+            if (other > *height) {
+                *height = other;
                 best = to;
             }
             h = solid->edges[h ^ 1].next;
@@ -37,26 +73,32 @@ static int climb(lw_solid *solid, lw_plane plane, int start)
     return best;
 }
 
+static void enqueue(lw_solid *solid, lw_sweep *sweep, int corner, double height,
+                    lw_corner_side side)
+{
+    solid->corners[corner].height = height;
+    lw_corner_set_side(solid, corner, side);
+    solid->queue[sweep->queued++] = corner;
+}
+
 /* Gathers in the queue all that hang together with top and are no more than depth below it. Gives
  * a corner higher than top, if there is one. */
-static int gather_plateau(lw_solid *solid, lw_sweep *sweep, int top, double depth)
+static int gather_plateau(lw_solid *solid, lw_sweep *sweep, int top, double top_height,
+                          double depth)
 {
     int higher = top;
-    double least = solid->corners[top].height - depth;
+    double highest = top_height;
     sweep->queued = 0;
-    solid->queue[sweep->queued++] = top;
-    solid->corners[top].side = LW_SIDE_ON;
+    enqueue(solid, sweep, top, top_height, LW_SIDE_ON);
     for (int i = 0; i < sweep->queued; i++) {
         int first = solid->corners[solid->queue[i]].edge, h = first;
         do {
             int to = lw_edge_to(solid, h);
-            double height = lw_corner_height(solid, sweep->plane, to);
-            if (height >= least && solid->corners[to].side == LW_SIDE_UNSEEN) {
-                solid->corners[to].side = LW_SIDE_ON;
-                solid->queue[sweep->queued++] = to;
-                if (height > solid->corners[higher].height) {
-                    higher = to;
-                }
+            double height = lw_plane_height(sweep->plane, solid->corners[to].at);
+            if (height >= top_height - depth && lw_corner_side_of(solid, to) == LW_SIDE_UNSEEN) {
+                enqueue(solid, sweep, to, height, LW_SIDE_ON);
+                higher = height > highest ? to : higher;
+                highest = height > highest ? height : highest;
             }
             h = solid->edges[h ^ 1].next;
         } while (h != first);
@@ -64,72 +106,61 @@ static int gather_plateau(lw_solid *solid, lw_sweep *sweep, int top, double dept
     return higher;
 }
 
-/* The highest corner. Where a climb ends on a plateau that rounding could have made, all of the
- * plateau is looked at; the queue then holds it. */
-static int find_top(lw_solid *solid, lw_sweep *sweep)
+/* The highest corner and its height. Where a climb ends on a plateau that rounding could have made,
+ * all of the plateau is looked at; the queue then holds it. */
+static int find_top(lw_solid *solid, lw_sweep *sweep, int start, double *height)
 {
-    int top = solid->last;
     for (;;) {
-        top = climb(solid, sweep->plane, top);
-        if (solid->corners[top].height > solid->same_point) {
+        int top = climb(solid, sweep->plane, start, height);
+        if (*height > solid->same_point) {
             return top;
         }
-        int higher = gather_plateau(solid, sweep, top, LW_PLATEAU * solid->same_point);
-        if (higher == top) {
+        start = gather_plateau(solid, sweep, top, *height, LW_PLATEAU * solid->same_point);
+        if (start == top) {
             return top;
         }
-        for (int i = 0; i < sweep->queued; i++) {
-            solid->corners[solid->queue[i]].side = LW_SIDE_UNSEEN;
-        }
-        top = higher;
+        solid->stamp++; /* what was gathered is unseen again */
     }
 }
 
-static lw_corner_side side_of(double height, double same_point)
+/* Sees all around a corner outside; notes the edges there. */
+static inline void look_around_outside(lw_solid *solid, lw_sweep *sweep, int corner)
 {
-    return height > same_point ? LW_SIDE_OUT : height >= -same_point ? LW_SIDE_ON : LW_SIDE_IN;
-}
-
-/* Notes a corner's side on first sight; those not plainly inside are queued. */
-static lw_corner_side see(lw_solid *solid, lw_sweep *sweep, int corner)
-{
-    double height = lw_corner_height(solid, sweep->plane, corner);
-    lw_corner *c = &solid->corners[corner];
-    if (c->side == LW_SIDE_UNSEEN) {
-        c->side = side_of(height, solid->same_point);
-        if (height >= -LW_PLATEAU * solid->same_point) {
-            solid->queue[sweep->queued++] = corner;
+    const lw_half_edge *edges = solid->edges;
+    int first = solid->corners[corner].edge, h = first;
+    sweep->outside++;
+    do {
+        if (lw_corner_see(solid, sweep, edges[h ^ 1].from) != LW_SIDE_OUT) {
+            sweep->crossed++;
+            sweep->start = h;
+        } else if ((h & 1) == 0) {
+            solid->lost_edges[sweep->lost++] = h;
         }
-        sweep->outside += c->side == LW_SIDE_OUT;
-        sweep->on += c->side == LW_SIDE_ON;
-        sweep->inside |= c->side == LW_SIDE_IN;
-    }
-    return c->side;
+        h = edges[h ^ 1].next;
+    } while (h != first);
 }
 
 /* From top through all corners outside, on, or nearly on the plane. */
 static void gather_outside(lw_solid *solid, lw_sweep *sweep, int top)
 {
-    see(solid, sweep, top);
+    const lw_half_edge *edges = solid->edges;
+    lw_corner_see(solid, sweep, top);
     for (int i = 0; i < sweep->queued; i++) {
         int corner = solid->queue[i];
-        bool outside = solid->corners[corner].side == LW_SIDE_OUT;
+        if (lw_corner_side_of(solid, corner) == LW_SIDE_OUT) {
+            look_around_outside(solid, sweep, corner);
+            continue;
+        }
         int first = solid->corners[corner].edge, h = first;
         do {
-            lw_corner_side side = see(solid, sweep, lw_edge_to(solid, h));
-            if (outside && side != LW_SIDE_OUT) {
-                sweep->crossed++;
-                sweep->start = h;
-            } else if (outside && (h & 1) == 0) {
-                solid->lost_edges[sweep->lost++] = h;
-            }
-            h = solid->edges[h ^ 1].next;
+            lw_corner_see(solid, sweep, edges[h ^ 1].from);
+            h = edges[h ^ 1].next;
         } while (h != first);
     }
 }
 
 /* Whether a live face has all its corners within reach of the plane and the same direction. */
-static bool lies_on(lw_solid *solid, const lw_sweep *sweep, int face)
+static bool lies_on(const lw_solid *solid, const lw_sweep *sweep, int face)
 {
     lw_vec3 turn = lw_vec3_sub(solid->face_plane[face].normal, sweep->plane.normal);
     if (lw_vec3_dot(turn, turn) > LW_SAME_DIRECTION * LW_SAME_DIRECTION) {
@@ -137,7 +168,8 @@ static bool lies_on(lw_solid *solid, const lw_sweep *sweep, int face)
     }
     int first = solid->face_edge[face], h = first;
     do {
-        double height = lw_corner_height(solid, sweep->plane, solid->edges[h].from);
+        lw_vec3 at = solid->corners[solid->edges[h].from].at;
+        double height = lw_plane_height(sweep->plane, at);
         if (fabs(height) > solid->same_point) {
             return false;
         }
@@ -146,7 +178,7 @@ static bool lies_on(lw_solid *solid, const lw_sweep *sweep, int face)
     return true;
 }
 
-static int face_that_plane_lies_on(lw_solid *solid, const lw_sweep *sweep)
+static int face_that_plane_lies_on(const lw_solid *solid, const lw_sweep *sweep)
 {
     for (int i = 0; i < sweep->queued; i++) {
         int first = solid->corners[solid->queue[i]].edge, h = first;
@@ -226,12 +258,14 @@ static lw_status take_away(lw_solid *solid, lw_sweep *sweep, int top, int face,
                            lw_cut_effect *effect)
 {
     sweep->queued = 0;
-    gather_outside(solid, sweep, top);
-    if (!sweep->inside) {
-        *effect = LW_CUT_EMPTIED;
-        return LW_OK;
+    bool simple = lw_solid_contour(solid, sweep, top);
+    if (!simple) {
+        solid->stamp++; /* all is unseen again */
+        *sweep = (lw_sweep){.plane = sweep->plane};
+        gather_outside(solid, sweep, top);
+        simple = lw_solid_walk(solid, sweep);
     }
-    if (!lw_solid_walk(solid, sweep) && !lw_solid_resweep(solid, sweep)) {
+    if (!sweep->inside || (!simple && !lw_solid_resweep(solid, sweep))) {
         *effect = LW_CUT_EMPTIED;
         return LW_OK;
     }
@@ -253,12 +287,16 @@ lw_status lw_solid_insert(lw_solid *solid, lw_plane plane, int label, lw_cut_eff
     solid->same_as[label] = label;
     solid->stamp++;
     lw_sweep sweep = {.plane = plane};
-    int top = find_top(solid, &sweep);
-    lw_status status = solid->corners[top].height > solid->same_point
-                           ? take_away(solid, &sweep, top, face, effect)
-                           : settle_outside(solid, &sweep, face, effect);
+    cell at = cell_of(plane.normal);
+    double height = 0.0;
+    int top = find_top(solid, &sweep, start_for(solid, at), &height);
+    lw_status status = height > solid->same_point ? take_away(solid, &sweep, top, face, effect)
+                                                  : settle_outside(solid, &sweep, face, effect);
     if (status == LW_OK) {
         solid->face_count++;
+        if (solid->face_edge[face] != LW_NONE) {
+            solid->fine_hint[at.fine] = solid->coarse_hint[at.coarse] = face;
+        }
     }
     return status;
 }

@@ -13,28 +13,37 @@
 #define LW_GEOM_SOLID_PARTS_H
 
 #include "geom/solid.h"
+#include "geom/tolerance.h"
 
 #include <stdint.h>
 
 enum { LW_NONE = -1, LW_CUBE_FACES = 6 };
 
-/* Where a corner is with respect to the plane that is being cut; valid when its stamp is the cut's.
- * NEAR is for the inside ones, close enough that the search must not stop at them. */
+/* Directions are put in cells of a cube's sides: fine ones, and coarse ones of 4 x 4 of these. */
+enum {
+    LW_FINE_ROW = 12,
+    LW_COARSE_ROW = LW_FINE_ROW / 4,
+    LW_FINE_CELLS = 6 * LW_FINE_ROW * LW_FINE_ROW,
+    LW_COARSE_CELLS = 6 * LW_COARSE_ROW * LW_COARSE_ROW
+};
+
+/* Where a corner is with respect to the plane that is being cut. */
 typedef enum lw_corner_side {
     LW_SIDE_UNSEEN,
     LW_SIDE_IN,
     LW_SIDE_ON,
     LW_SIDE_OUT,
-    LW_SIDE_RING /* on the plane, and already a corner of the new face */
+    LW_SIDE_RING, /* on the plane, and already a corner of the new face */
+    LW_SIDE_COUNT
 } lw_corner_side;
 
+/* One line of cache. */
 typedef struct lw_corner {
-    lw_vec3 at;
-    double height;       /* above the plane that is being cut */
-    int edge;            /* one half-edge that starts here; LW_NONE when the corner is free */
-    int stamp;           /* the cut that height and side belong to */
-    int touch;           /* first of the planes that only touch here */
-    lw_corner_side side; /* next free corner, when free */
+    _Alignas(64) lw_vec3 at;
+    double height; /* above the plane that is being cut, once it has a side */
+    int edge;      /* one half-edge that starts here; LW_NONE when the corner is free */
+    int touch;     /* first of the planes that only touch here; next free corner, when free */
+    int mark;      /* stamp of the cut * LW_SIDE_COUNT + side; of an older cut: unseen */
 } lw_corner;
 
 typedef struct lw_half_edge {
@@ -73,12 +82,15 @@ struct lw_solid {
     lw_half_edge *edges;
     lw_touch *touches;
 
+    /* By direction: the face cut last whose normal is in this cell (LW_NONE, or by now without an
+     * area). Where to start climbing. */
+    int fine_hint[LW_FINE_CELLS], coarse_hint[LW_COARSE_CELLS];
+
     /* Scratch of one cut. */
     int *queue;         /* corners seen that are not plainly inside */
     int *lost_edges;    /* even half-edges with both ends outside */
     int *crossing;      /* half-edges that leave the outside, in the order of the border */
     int *border_corner; /* for each, the corner of the new face on it */
-    int *border_edge;   /* for each step of the border, the half-edge of the new face, or LW_NONE */
     int *label_face;    /* extract: the face of each label */
 
     /* What extract gives out. */
@@ -94,6 +106,7 @@ typedef struct lw_sweep {
     int queued;   /* corners in the queue */
     int outside;  /* how many of them are outside */
     int on;       /* how many are on the plane */
+    int near;     /* how many are inside, but so little that the search must not stop at them */
     int lost;     /* edges in lost_edges */
     int crossed;  /* half-edges that leave the outside */
     int start;    /* one of them */
@@ -107,16 +120,37 @@ static inline int lw_edge_to(const lw_solid *solid, int half_edge)
     return solid->edges[half_edge ^ 1].from;
 }
 
-/* The height of a corner above the plane in hand, computed once a cut. */
-static inline double lw_corner_height(lw_solid *solid, lw_plane plane, int corner)
+static inline lw_corner_side lw_corner_side_of(const lw_solid *solid, int corner)
+{
+    int side = solid->corners[corner].mark - solid->stamp * LW_SIDE_COUNT;
+    return side > 0 ? (lw_corner_side)side : LW_SIDE_UNSEEN;
+}
+
+static inline void lw_corner_set_side(lw_solid *solid, int corner, lw_corner_side side)
+{
+    solid->corners[corner].mark = solid->stamp * LW_SIDE_COUNT + (int)side;
+}
+
+/* The side of a corner, found on first sight; those not plainly inside are queued then. */
+static inline lw_corner_side lw_corner_see(lw_solid *solid, lw_sweep *sweep, int corner)
 {
     lw_corner *c = &solid->corners[corner];
-    if (c->stamp != solid->stamp) {
-        c->stamp = solid->stamp;
-        c->side = LW_SIDE_UNSEEN;
-        c->height = lw_plane_height(plane, c->at);
+    int unseen = solid->stamp * LW_SIDE_COUNT;
+    if (c->mark > unseen) {
+        return (lw_corner_side)(c->mark - unseen);
     }
-    return c->height;
+    double same = solid->same_point, height = lw_plane_height(sweep->plane, c->at);
+    lw_corner_side side = LW_SIDE_IN;
+    c->height = height;
+    if (height >= -LW_PLATEAU * same) {
+        side = height > same ? LW_SIDE_OUT : height < -same ? LW_SIDE_IN : LW_SIDE_ON;
+        sweep->on += side == LW_SIDE_ON;
+        sweep->near += side == LW_SIDE_IN;
+        solid->queue[sweep->queued++] = corner;
+    }
+    sweep->inside |= side == LW_SIDE_IN;
+    c->mark = unseen + (int)side;
+    return side;
 }
 
 /* Cuts with a plane that will carry this label. LW_TOO_LARGE, nothing changed, when there is no
@@ -132,6 +166,11 @@ void lw_solid_trim(lw_solid *solid, lw_sweep *sweep, int face);
 /* The planes that touch a corner without having a side there. */
 void lw_solid_add_touch(lw_solid *solid, int corner, int face);
 void lw_solid_drop_touches(lw_solid *solid, int corner);
+
+/* Goes round the outside corners that hang together with top, gathering as it goes. False when they
+ * are more than a tree, or when rounding has made the border anything but a simple ring; the sweep
+ * must then begin again. */
+bool lw_solid_contour(lw_solid *solid, lw_sweep *sweep, int top);
 
 /* A way through the sweep when rounding has made its border inconsistent; false when nothing would
  * be left. */

@@ -48,12 +48,15 @@ static lw_vec3 meet_refined(const lw_plane planes[3], lw_vec3 point, double det)
 /* Nearly parallel planes magnify the rounding of the ends. The exact meet takes over only when it
  * is no further from the edge than that explains: the ends may be corners that lie on a plane
  * merely within the tolerance, and then the edge is the better witness. */
-static lw_vec3 refine(const lw_solid *solid, const lw_plane planes[3], lw_vec3 start, double det)
+static lw_vec3 refine(const lw_solid *solid, lw_plane plane, int half_edge, lw_vec3 start,
+                      double det)
 {
     double reach = LW_ROUNDING * solid->half_extent / fabs(det);
     if (!(reach < LW_REFINE_REACH * solid->half_extent)) {
         return start;
     }
+    const lw_plane planes[3] = {solid->face_plane[solid->edges[half_edge].face],
+                                solid->face_plane[solid->edges[half_edge ^ 1].face], plane};
     lw_vec3 point = meet_refined(planes, start, det);
     lw_vec3 step = lw_vec3_sub(point, start);
     return lw_vec3_dot(step, step) <= reach * reach ? point : start;
@@ -61,17 +64,17 @@ static lw_vec3 refine(const lw_solid *solid, const lw_plane planes[3], lw_vec3 s
 
 lw_vec3 lw_solid_place(const lw_solid *solid, lw_plane plane, int half_edge)
 {
-    const lw_half_edge *h = &solid->edges[half_edge];
-    const lw_corner *out = &solid->corners[h->from];
-    const lw_corner *in = &solid->corners[lw_edge_to(solid, half_edge)];
+    const lw_half_edge *h = &solid->edges[half_edge], *back = &solid->edges[half_edge ^ 1];
+    const lw_corner *out = &solid->corners[h->from], *in = &solid->corners[back->from];
     double share = out->height / (out->height - in->height);
     if (!(in->height < 0.0) || !(out->height > 0.0)) {
         share = in->height < 0.0 ? 0.0 : 1.0;
     }
-    lw_vec3 along = lw_vec3_sub(in->at, out->at);
-    lw_vec3 point = lw_vec3_add(out->at, lw_vec3_scale(along, share));
-    const lw_plane planes[3] = {solid->face_plane[h->face],
-                                solid->face_plane[solid->edges[half_edge ^ 1].face], plane};
-    double det = lw_vec3_dot(lw_vec3_cross(planes[0].normal, planes[1].normal), planes[2].normal);
-    return fabs(det) < LW_ILL_SET ? refine(solid, planes, point, det) : point;
+    lw_vec3 point = {out->at.x + share * (in->at.x - out->at.x),
+                     out->at.y + share * (in->at.y - out->at.y),
+                     out->at.z + share * (in->at.z - out->at.z)};
+    lw_vec3 along =
+        lw_vec3_cross(solid->face_plane[h->face].normal, solid->face_plane[back->face].normal);
+    double det = lw_vec3_dot(along, plane.normal);
+    return fabs(det) < LW_ILL_SET ? refine(solid, plane, half_edge, point, det) : point;
 }

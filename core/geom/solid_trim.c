@@ -20,7 +20,7 @@ static int new_corner(lw_solid *solid, lw_vec3 at)
     }
     lw_corner *c = &solid->corners[corner];
     c->at = at;
-    c->stamp = LW_NONE;
+    c->mark = 0;
     c->touch = LW_NONE;
     return corner;
 }
@@ -99,7 +99,7 @@ static void inherit_touches(lw_solid *solid, int corner, int end, int other_end)
 static int border_corner(lw_solid *solid, lw_plane plane, int half_edge)
 {
     int to = lw_edge_to(solid, half_edge);
-    if (solid->corners[to].side != LW_SIDE_IN) {
+    if (lw_corner_side_of(solid, to) != LW_SIDE_IN) {
         return to;
     }
     int corner = new_corner(solid, lw_solid_place(solid, plane, half_edge));
@@ -125,54 +125,65 @@ static void touch_if_numbered(lw_solid *solid, int corner, int face)
 /* A face that keeps an area gets a new side from a to b. Gives the new face's half of it. */
 static int cut_across(lw_solid *solid, int enter, int leave, int a, int b, int face)
 {
-    int old = solid->edges[enter ^ 1].face;
-    bool enter_stays = solid->corners[lw_edge_to(solid, enter)].side == LW_SIDE_IN;
-    bool leave_stays = solid->corners[lw_edge_to(solid, leave)].side == LW_SIDE_IN;
-    int before = enter_stays ? enter ^ 1 : solid->edges[enter ^ 1].prev;
-    int after = leave_stays ? leave : solid->edges[leave].next;
+    lw_half_edge *edges = solid->edges;
+    int before = enter ^ 1, after = leave, old = edges[enter ^ 1].face;
+    if (edges[enter ^ 1].from == a) {
+        before = edges[enter ^ 1].prev;
+    }
+    if (edges[leave ^ 1].from == b) {
+        after = edges[leave].next;
+    } else {
+        edges[leave].from = b;
+    }
     int side = new_edge(solid);
-    solid->edges[side] = (lw_half_edge){.from = a, .face = old};
-    solid->edges[side + 1] = (lw_half_edge){.from = b, .face = face};
-    link_edges(solid, before, side);
-    link_edges(solid, side, after);
+    edges[side] = (lw_half_edge){.next = after, .prev = before, .from = a, .face = old};
+    edges[side + 1].from = b;
+    edges[side + 1].face = face;
+    edges[before].next = side;
+    edges[after].prev = side;
     solid->face_edge[old] = side;
     solid->corners[a].edge = side;
     solid->corners[b].edge = side + 1;
     return side + 1;
 }
 
+/* A face that keeps only its edge from b to a, or only one corner: it goes, and touches there. */
+static int face_gives_way(lw_solid *solid, int old, int along, int a, int b, int face)
+{
+    face_vanishes(solid, old);
+    touch_if_numbered(solid, a, old);
+    if (a == b) {
+        return LW_NONE;
+    }
+    touch_if_numbered(solid, b, old);
+    solid->edges[along].face = face;
+    solid->corners[b].edge = along;
+    solid->corners[a].edge = along ^ 1;
+    return along;
+}
+
 /* One step of the border. Gives the new face's half-edge on it, from b to a; LW_NONE for a point.
  */
-static int border_edge(lw_solid *solid, int step, int face)
+static int border_edge(lw_solid *solid, const lw_sweep *sweep, int step, int face)
 {
     int enter = solid->crossing[step], leave = solid->crossing[step + 1];
     int a = solid->border_corner[step], b = solid->border_corner[step + 1];
-    int old = solid->edges[enter ^ 1].face;
-    if (a == b) {
-        face_vanishes(solid, old);
-        touch_if_numbered(solid, a, old);
-        return LW_NONE;
-    }
-    int along = solid->edges[leave].next;
-    bool both_on = lw_edge_to(solid, enter) == a && lw_edge_to(solid, leave) == b;
-    if (both_on && lw_edge_to(solid, along) == a) {
-        face_vanishes(solid, old);
-        touch_if_numbered(solid, a, old);
-        touch_if_numbered(solid, b, old);
-        solid->edges[along].face = face;
-        solid->corners[b].edge = along;
-        solid->corners[a].edge = along ^ 1;
-        return along;
+    const lw_half_edge *edges = solid->edges;
+    if (sweep->on > 0 && edges[enter ^ 1].from == a && edges[leave ^ 1].from == b) {
+        int along = edges[leave].next;
+        if (a == b || edges[along ^ 1].from == a) {
+            return face_gives_way(solid, edges[enter ^ 1].face, along, a, b, face);
+        }
     }
     return cut_across(solid, enter, leave, a, b, face);
 }
 
-/* The new face's border runs against the walk. */
-static void close_ring(lw_solid *solid, const lw_sweep *sweep, int face)
+/* Goes round the border; the new face's ring runs against the walk. */
+static void close_hole(lw_solid *solid, const lw_sweep *sweep, int face)
 {
     int first = LW_NONE, later = LW_NONE;
     for (int i = 0; i < sweep->steps; i++) {
-        int h = solid->border_edge[i];
+        int h = border_edge(solid, sweep, i, face);
         if (h == LW_NONE) {
             continue;
         }
@@ -187,11 +198,30 @@ static void close_ring(lw_solid *solid, const lw_sweep *sweep, int face)
     solid->face_edge[face] = later;
 }
 
+/* The edges from the outside to corners on the plane go; those corners gain the new face even where
+ * its ring does not pass them. */
+static void settle_on_plane(lw_solid *solid, const lw_sweep *sweep, int face)
+{
+    for (int i = 0; i < sweep->steps; i++) {
+        int h = solid->crossing[i];
+        if (lw_edge_to(solid, h) == solid->border_corner[i]) {
+            free_edge(solid, h);
+        }
+    }
+    for (int i = 0; i < sweep->queued; i++) {
+        if (lw_corner_side_of(solid, solid->queue[i]) == LW_SIDE_ON) {
+            lw_solid_add_touch(solid, solid->queue[i], face);
+        }
+    }
+}
+
+/* When the outside corners and their edges form a tree, no face lay wholly among them. */
 static void drop_outside(lw_solid *solid, const lw_sweep *sweep)
 {
+    bool tree = sweep->lost < sweep->outside;
     for (int i = 0; i < sweep->lost; i++) {
         int h = solid->lost_edges[i];
-        for (int half = h; half <= h + 1; half++) {
+        for (int half = h; half <= h + 1 && !tree; half++) {
             int face = solid->edges[half].face;
             if (solid->face_stamp[face] != solid->stamp && solid->face_edge[face] != LW_NONE) {
                 face_vanishes(solid, face);
@@ -200,7 +230,7 @@ static void drop_outside(lw_solid *solid, const lw_sweep *sweep)
         free_edge(solid, h);
     }
     for (int i = 0; i < sweep->queued; i++) {
-        if (solid->corners[solid->queue[i]].side == LW_SIDE_OUT) {
+        if (lw_corner_side_of(solid, solid->queue[i]) == LW_SIDE_OUT) {
             free_corner(solid, solid->queue[i]);
         }
     }
@@ -212,22 +242,9 @@ void lw_solid_trim(lw_solid *solid, lw_sweep *sweep, int face)
         solid->border_corner[i] = border_corner(solid, sweep->plane, solid->crossing[i]);
     }
     solid->border_corner[sweep->steps] = solid->border_corner[0];
-    for (int i = 0; i < sweep->steps; i++) {
-        solid->border_edge[i] = border_edge(solid, i, face);
-    }
-    close_ring(solid, sweep, face);
-    for (int i = 0; i < sweep->steps; i++) {
-        int h = solid->crossing[i];
-        if (lw_edge_to(solid, h) == solid->border_corner[i]) {
-            free_edge(solid, h);
-        } else {
-            solid->edges[h].from = solid->border_corner[i];
-        }
-    }
-    for (int i = 0; i < sweep->queued && sweep->on > 0; i++) {
-        if (solid->corners[solid->queue[i]].side == LW_SIDE_ON) {
-            lw_solid_add_touch(solid, solid->queue[i], face);
-        }
+    close_hole(solid, sweep, face);
+    if (sweep->on > 0) {
+        settle_on_plane(solid, sweep, face);
     }
     drop_outside(solid, sweep);
     solid->last = solid->border_corner[0];

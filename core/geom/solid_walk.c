@@ -15,7 +15,7 @@ typedef enum leftover {
 static leftover leftover_of(const lw_solid *solid, int enter, int leave)
 {
     int a = lw_edge_to(solid, enter), b = lw_edge_to(solid, leave);
-    if (solid->corners[a].side == LW_SIDE_IN || solid->corners[b].side == LW_SIDE_IN) {
+    if (lw_corner_side_of(solid, a) == LW_SIDE_IN || lw_corner_side_of(solid, b) == LW_SIDE_IN) {
         return KEEPS_AREA;
     }
     if (a == b) {
@@ -37,7 +37,7 @@ static bool follow(lw_solid *solid, lw_sweep *sweep)
         solid->face_stamp[face] = solid->stamp;
         solid->crossing[sweep->steps++] = h;
         h = solid->edges[h ^ 1].next;
-        while (solid->corners[lw_edge_to(solid, h)].side == LW_SIDE_OUT) {
+        while (lw_corner_side_of(solid, lw_edge_to(solid, h)) == LW_SIDE_OUT) {
             h = solid->edges[h].next;
         }
     } while (h != sweep->start);
@@ -58,12 +58,12 @@ static bool is_simple(lw_solid *solid, lw_sweep *sweep)
             continue;
         }
         sides++;
-        lw_corner *a = &solid->corners[lw_edge_to(solid, enter)];
-        if (a->side == LW_SIDE_RING) {
+        int a = lw_edge_to(solid, enter);
+        if (lw_corner_side_of(solid, a) == LW_SIDE_RING) {
             return false;
         }
-        if (a->side == LW_SIDE_ON) {
-            a->side = LW_SIDE_RING;
+        if (lw_corner_side_of(solid, a) == LW_SIDE_ON) {
+            lw_corner_set_side(solid, a, LW_SIDE_RING);
         }
         if (kept == KEEPS_EDGE) {
             int beyond = solid->edges[solid->edges[leave].next ^ 1].face;
@@ -76,9 +76,60 @@ static bool is_simple(lw_solid *solid, lw_sweep *sweep)
     return sides >= 3;
 }
 
+/* From an outside corner's half-edge to the next one round the outside: along the face when it
+ * leads to another outside corner, else round the corner. Starting anywhere this comes back, as it
+ * is one to one. A tree, and only a tree, has each of its edges passed once in each direction. */
+static bool go_round(lw_solid *solid, lw_sweep *sweep, int top)
+{
+    const lw_half_edge *edges = solid->edges;
+    int start = solid->corners[top].edge, h = start, passed = 0, steps = 0;
+    do {
+        if (lw_corner_see(solid, sweep, edges[h ^ 1].from) == LW_SIDE_OUT) {
+            solid->lost_edges[sweep->lost] = h;
+            sweep->lost += (h & 1) == 0;
+            passed++;
+            h = edges[h].next;
+            continue;
+        }
+        int face = edges[h ^ 1].face;
+        if (solid->face_stamp[face] == solid->stamp) {
+            return false;
+        }
+        solid->face_stamp[face] = solid->stamp;
+        solid->crossing[steps++] = h;
+        h = edges[h ^ 1].next;
+    } while (h != start);
+    sweep->steps = sweep->crossed = steps;
+    solid->crossing[steps] = solid->crossing[0];
+    return passed == 2 * (sweep->queued - sweep->on - sweep->near - 1);
+}
+
+bool lw_solid_contour(lw_solid *solid, lw_sweep *sweep, int top)
+{
+    const lw_half_edge *edges = solid->edges;
+    lw_corner_see(solid, sweep, top);
+    if (!go_round(solid, sweep, top)) {
+        return false;
+    }
+    sweep->outside = sweep->queued - sweep->on - sweep->near;
+    for (int i = 0; sweep->on + sweep->near > 0 && i < sweep->queued; i++) {
+        int first = solid->corners[solid->queue[i]].edge, h = first;
+        if (lw_corner_side_of(solid, solid->queue[i]) == LW_SIDE_OUT) {
+            continue;
+        }
+        do {
+            lw_corner_see(solid, sweep, edges[h ^ 1].from);
+            h = edges[h ^ 1].next;
+        } while (h != first);
+    }
+    bool all = sweep->outside == sweep->queued - sweep->on - sweep->near;
+    return all && sweep->steps >= 3 && (sweep->on == 0 || is_simple(solid, sweep));
+}
+
 bool lw_solid_walk(lw_solid *solid, lw_sweep *sweep)
 {
-    return sweep->crossed >= 3 && follow(solid, sweep) && is_simple(solid, sweep);
+    return sweep->crossed >= 3 && follow(solid, sweep) &&
+           (sweep->on == 0 || is_simple(solid, sweep));
 }
 
 /* Gives the side to all corners that hang together with start through corners of side via. */
@@ -86,13 +137,13 @@ static void spread(lw_solid *solid, int start, lw_corner_side via, lw_corner_sid
 {
     int queued = 0;
     solid->queue[queued++] = start;
-    solid->corners[start].side = side;
+    lw_corner_set_side(solid, start, side);
     for (int i = 0; i < queued; i++) {
         int first = solid->corners[solid->queue[i]].edge, h = first;
         do {
             int to = lw_edge_to(solid, h);
-            if (solid->corners[to].side == via) {
-                solid->corners[to].side = side;
+            if (lw_corner_side_of(solid, to) == via) {
+                lw_corner_set_side(solid, to, side);
                 solid->queue[queued++] = to;
             }
             h = solid->edges[h ^ 1].next;
@@ -109,8 +160,9 @@ static void measure_all(lw_solid *solid, lw_plane plane, int *highest, int *lowe
         if (c->edge == LW_NONE) {
             continue;
         }
-        double height = lw_corner_height(solid, plane, i);
-        c->side = height > 0.0 ? LW_SIDE_OUT : LW_SIDE_IN;
+        double height = lw_plane_height(plane, c->at);
+        c->height = height;
+        lw_corner_set_side(solid, i, height > 0.0 ? LW_SIDE_OUT : LW_SIDE_IN);
         if (*highest == LW_NONE || height > solid->corners[*highest].height) {
             *highest = i;
         }
@@ -125,14 +177,14 @@ static void gather_all(lw_solid *solid, lw_sweep *sweep)
 {
     sweep->queued = sweep->outside = sweep->on = sweep->lost = sweep->crossed = 0;
     for (int i = 0; i < solid->corner_used; i++) {
-        if (solid->corners[i].edge == LW_NONE || solid->corners[i].side != LW_SIDE_OUT) {
+        if (solid->corners[i].edge == LW_NONE || lw_corner_side_of(solid, i) != LW_SIDE_OUT) {
             continue;
         }
         solid->queue[sweep->queued++] = i;
         sweep->outside++;
         int first = solid->corners[i].edge, h = first;
         do {
-            if (solid->corners[lw_edge_to(solid, h)].side != LW_SIDE_OUT) {
+            if (lw_corner_side_of(solid, lw_edge_to(solid, h)) != LW_SIDE_OUT) {
                 sweep->crossed++;
                 sweep->start = h;
             } else if ((h & 1) == 0) {
@@ -151,26 +203,23 @@ static void gather_all(lw_solid *solid, lw_sweep *sweep)
 bool lw_solid_resweep(lw_solid *solid, lw_sweep *sweep)
 {
     int highest = LW_NONE, lowest = LW_NONE;
+    solid->stamp++; /* faces and corners marked by the failed walk are unseen again */
     measure_all(solid, sweep->plane, &highest, &lowest);
     if (solid->corners[lowest].height >= -solid->same_point) {
         return false;
     }
-    spread(solid, lowest, LW_SIDE_IN, LW_SIDE_UNSEEN); /* UNSEEN: surely kept */
+    spread(solid, lowest, LW_SIDE_IN, LW_SIDE_ON); /* ON stands for: surely kept */
     for (int i = 0; i < solid->corner_used; i++) {
-        if (solid->corners[i].edge != LW_NONE && solid->corners[i].side == LW_SIDE_IN) {
-            solid->corners[i].side = LW_SIDE_OUT;
+        if (lw_corner_side_of(solid, i) == LW_SIDE_IN) {
+            lw_corner_set_side(solid, i, LW_SIDE_OUT);
         }
     }
-    spread(solid, highest, LW_SIDE_OUT, LW_SIDE_RING); /* RING: surely removed */
+    spread(solid, highest, LW_SIDE_OUT, LW_SIDE_RING); /* RING stands for: surely removed */
     for (int i = 0; i < solid->corner_used; i++) {
-        lw_corner *c = &solid->corners[i];
-        c->side = c->side == LW_SIDE_RING ? LW_SIDE_OUT : LW_SIDE_IN;
+        bool removed = lw_corner_side_of(solid, i) == LW_SIDE_RING;
+        lw_corner_set_side(solid, i, removed ? LW_SIDE_OUT : LW_SIDE_IN);
     }
     gather_all(solid, sweep);
-    solid->stamp++; /* faces marked by the failed walk */
-    for (int i = 0; i < solid->corner_used; i++) {
-        solid->corners[i].stamp = solid->stamp;
-    }
     bool sound = lw_solid_walk(solid, sweep);
     assert(sound);
     return sound;

@@ -78,4 +78,8 @@
  * less than this share: 1e-5 um on 10 mm. */
 #define LW_SEARCH_SAME 1e-9
 
+/* Two figures worked out from one rule by different ways are the same when they differ by less than
+ * this share: some thousand units in the last place. */
+#define LW_SAME_FIGURE 1e-12
+
 #endif
