@@ -131,6 +131,22 @@ void lw_list_line(lw_display_list *list, lw_spot from, lw_spot to, const lw_styl
     lw_list_path(list, path, 2, style);
 }
 
+void lw_list_extend(lw_display_list *list, lw_spot from, lw_spot to)
+{
+    void *room = list->spots;
+    bool fits = grow(list, &room, &list->spot_room, list->spot_count + 2, sizeof *list->spots);
+    list->spots = room;
+    if (!fits) {
+        return;
+    }
+    assert(list->mark_count > 0);
+    lw_mark *mark = &list->marks[list->mark_count - 1];
+    assert(mark->kind == LW_MARK_PATH && mark->page == list->page);
+    list->spots[list->spot_count++] = (lw_path_spot){LW_PATH_MOVE, from};
+    list->spots[list->spot_count++] = (lw_path_spot){LW_PATH_LINE, to};
+    mark->count += 2;
+}
+
 void lw_list_circle(lw_display_list *list, lw_spot middle, double radius, const lw_style *style)
 {
     /* The cubic's handle for a quarter turn: off the circle by 2.7e-4 of the radius at most. */

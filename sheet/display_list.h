@@ -122,6 +122,9 @@ void lw_list_path(lw_display_list *list, const lw_path_spot *spots, size_t count
 void lw_list_polygon(lw_display_list *list, const lw_spot *spots, size_t count,
                      const lw_style *style);
 void lw_list_line(lw_display_list *list, lw_spot from, lw_spot to, const lw_style *style);
+/* Adds a line to the path that was put in last, on the same page, so that a drawing of many lines
+ * is one mark. */
+void lw_list_extend(lw_display_list *list, lw_spot from, lw_spot to);
 void lw_list_circle(lw_display_list *list, lw_spot middle, double radius, const lw_style *style);
 void lw_list_rectangle(lw_display_list *list, lw_spot corner, double width, double height,
                        const lw_style *style);

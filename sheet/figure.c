@@ -118,39 +118,48 @@ static void fill_face(const lw_figure *figure, lw_display_list *list, int plane)
     }
 }
 
-/* How heavy the line between two faces is; 0: none. */
-static double line_weight(const lw_figure *figure, int plane, int across)
+typedef enum weight { LINE_NONE, LINE_OLD, LINE_FRESH, LINE_OUTLINE, LINE_WEIGHTS } weight;
+
+static const double line_widths[LINE_WEIGHTS] = {
+    [LINE_OLD] = 0.45, [LINE_FRESH] = 0.8, [LINE_OUTLINE] = 1.1};
+
+/* How heavy the line between two faces is. */
+static weight weight_of(const lw_figure *figure, int plane, int across)
 {
     if (!faces_eye(figure, across)) {
-        return 1.1;
+        return LINE_OUTLINE;
     }
     bool round = plane < figure->preform && across < figure->preform;
     const lw_plane *planes = figure->solid->planes;
     if (round && lw_vec3_dot(planes[plane].normal, planes[across].normal) > ROUND_SIDE) {
-        return 0.0;
+        return LINE_NONE;
     }
-    if (is_fresh(figure, plane) || is_fresh(figure, across)) {
-        return 0.8;
-    }
-    return 0.45;
+    return is_fresh(figure, plane) || is_fresh(figure, across) ? LINE_FRESH : LINE_OLD;
 }
 
-static void line_face(const lw_figure *figure, lw_display_list *list, int plane)
+/* The lines of one weight around a face, each edge once; begun tells whether their mark is there.
+ */
+static void line_face(const lw_figure *figure, lw_display_list *list, int plane, weight want,
+                      bool *begun)
 {
     const lw_polyhedron *solid = figure->solid;
     int from = solid->face_start[plane];
     int count = solid->face_start[plane + 1] - from;
+    lw_style style = {.line_width = line_widths[want], .line = lw_grey(0.0)};
     for (int i = 0; i < count; i++) {
         int across = solid->face_across[from + i];
-        if (faces_eye(figure, across) && across < plane) {
+        bool drawn = faces_eye(figure, across) && across < plane;
+        if (drawn || weight_of(figure, plane, across) != want) {
             continue;
         }
-        double weight = line_weight(figure, plane, across);
-        if (weight > 0.0) {
-            lw_vec3 a = solid->vertices[solid->face_vertex[from + i]];
-            lw_vec3 b = solid->vertices[solid->face_vertex[from + (i + 1) % count]];
-            lw_style style = {.line_width = weight, .line = lw_grey(0.0)};
-            lw_list_line(list, lw_figure_project(figure, a), lw_figure_project(figure, b), &style);
+        lw_vec3 a = solid->vertices[solid->face_vertex[from + i]];
+        lw_vec3 b = solid->vertices[solid->face_vertex[from + (i + 1) % count]];
+        lw_spot ends[2] = {lw_figure_project(figure, a), lw_figure_project(figure, b)};
+        if (*begun) {
+            lw_list_extend(list, ends[0], ends[1]);
+        } else {
+            lw_list_line(list, ends[0], ends[1], &style);
+            *begun = true;
         }
     }
 }
@@ -159,13 +168,17 @@ void lw_figure_draw(const lw_figure *figure, lw_display_list *list)
 {
     const lw_polyhedron *solid = figure->solid;
     for (int i = 0; i < solid->plane_count; i++) {
-        if (faces_eye(figure, i)) {
+        bool shows = figure->covers || face_grey(figure, i) < 1.0;
+        if (faces_eye(figure, i) && shows) {
             fill_face(figure, list, i);
         }
     }
-    for (int i = 0; i < solid->plane_count; i++) {
-        if (faces_eye(figure, i)) {
-            line_face(figure, list, i);
+    for (int want = LINE_OLD; want < LINE_WEIGHTS; want++) {
+        bool begun = false;
+        for (int i = 0; i < solid->plane_count; i++) {
+            if (faces_eye(figure, i)) {
+                line_face(figure, list, i, (weight)want, &begun);
+            }
         }
     }
 }

@@ -29,6 +29,7 @@ typedef struct lw_figure {
     const lw_polyhedron *solid;
     int preform;                  /* planes 0 .. preform - 1 are not facets but the preform */
     int fresh_first, fresh_count; /* planes that the step has just cut: tinted */
+    bool covers;                  /* white faces are filled too, over what lies behind */
     bool shaded; /* every face in a grey of its own, as if lit from the upper left */
     lw_view view;
     double scale;   /* points a unit */

@@ -247,7 +247,7 @@ static bool axis_point(const lw_scene *scene, lw_vec3 *out)
     return true;
 }
 
-static bool find_point(const lw_scene *scene, const lw_point *point, lw_vec3 *out)
+bool lw_scene_place(const lw_scene *scene, const lw_point *point, lw_vec3 *out)
 {
     switch (point->kind) {
     case LW_POINT_MEET:
@@ -263,7 +263,8 @@ static bool find_point(const lw_scene *scene, const lw_point *point, lw_vec3 *ou
     lw_vec3 from;
     lw_vec3 towards;
     if (lw_value_of(scene->cut, scene->values, point->share, &share, NULL) != LW_OK ||
-        !find_point(scene, point->from, &from) || !find_point(scene, point->towards, &towards)) {
+        !lw_scene_place(scene, point->from, &from) ||
+        !lw_scene_place(scene, point->towards, &towards)) {
         return false;
     }
     *out = lw_vec3_mix(from, towards, share.value);
@@ -279,5 +280,20 @@ bool lw_scene_point(const lw_scene *scene, const lw_rule *rule, lw_vec3 *out)
         return axis_point(scene, out);
     }
     return rule->kind == LW_RULE_THROUGH && rule->point != NULL &&
-           find_point(scene, rule->point, out);
+           lw_scene_place(scene, rule->point, out);
+}
+
+bool lw_scene_opposite(const lw_scene *scene, double *apart)
+{
+    const lw_tier *tier = lw_scene_tier(scene);
+    const lw_facet *facets = scene->stone->facets;
+    for (int i = tier->first + 1; i < tier->first + tier->count; i++) {
+        const lw_plane *first = &facets[tier->first].plane;
+        lw_vec3 sum = lw_vec3_add(facets[i].plane.normal, first->normal);
+        if (facets[i].side == LW_SIDE_GIRDLE && hypot(sum.x, sum.y) < LW_MEET_HOLDS) {
+            *apart = first->distance + facets[i].plane.distance;
+            return true;
+        }
+    }
+    return false;
 }

@@ -48,6 +48,12 @@ int lw_scene_find(const lw_scene *scene, const lw_facet_ref *ref);
  * told from the finished planes. */
 bool lw_scene_point(const lw_scene *scene, const lw_rule *rule, lw_vec3 *out);
 
+/* Whether the tier is upright and has flats opposite to its first, and how far these are apart. */
+bool lw_scene_opposite(const lw_scene *scene, double *apart);
+
+/* Where a named point lies, as seen from the tier's first tooth; false when that cannot be told. */
+bool lw_scene_place(const lw_scene *scene, const lw_point *point, lw_vec3 *out);
+
 /* ---- words ----------------------------------------------------------------------------------- */
 
 /* "12", or "12 +1.25°" where the cheater is turned. */

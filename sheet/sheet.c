@@ -45,10 +45,10 @@ static void begin_strip(press *p)
     lw_list_page(&p->scratch, p->strip.width, p->strip.height);
 }
 
-/* Puts the strip on the page, or on the next one where it does not fit, with a rule above it. */
-static void place_strip(press *p, double height)
+/* Puts the strip on the page, or on the next one where it does not fit. */
+static void place_strip(press *p, double height, bool ruled)
 {
-    double gap = p->page_begun ? 2.0 * BETWEEN : 0.0;
+    double gap = !p->page_begun ? 0.0 : ruled ? 2.0 * BETWEEN : 0.0;
     if (p->page_begun && p->y + gap + height > p->paper.height - MARGIN - FOOT_LINE) {
         begin_page(p);
         gap = 0.0;
@@ -63,6 +63,14 @@ static void place_strip(press *p, double height)
     p->page_begun = true;
 }
 
+static void place_cautions(press *p, bool of_material)
+{
+    for (int i = 0; i < lw_caution_count(&p->strip, of_material); i++) {
+        begin_strip(p);
+        place_strip(p, lw_strip_caution(&p->strip, of_material, i), i == 0);
+    }
+}
+
 static lw_status place_steps(press *p, lw_replay *replay)
 {
     for (int step = 0; step < p->facts->cut->step_count; step++) {
@@ -74,7 +82,7 @@ static lw_status place_steps(press *p, lw_replay *replay)
         int from = 0;
         do {
             begin_strip(p);
-            place_strip(p, lw_strip_step(&p->strip, replay, &before, step, from, &from));
+            place_strip(p, lw_strip_step(&p->strip, replay, &before, step, from, &from), true);
         } while (from < p->facts->stone->tiers[step].count && p->list->status == LW_OK);
     }
     return LW_OK;
@@ -127,19 +135,15 @@ static lw_status press_all(press *p, lw_replay *replay)
 {
     begin_page(p);
     begin_strip(p);
-    place_strip(p, lw_strip_head(&p->strip, replay));
+    place_strip(p, lw_strip_head(&p->strip, replay), true);
     lw_status status = place_steps(p, replay);
     if (status != LW_OK) {
         return status;
     }
     begin_strip(p);
-    place_strip(p, lw_strip_foot(&p->strip));
-    if (p->facts->caution_count > 0) {
-        begin_strip(p);
-        place_strip(p, lw_strip_cautions(&p->strip, true));
-    }
-    begin_strip(p);
-    place_strip(p, lw_strip_cautions(&p->strip, false));
+    place_strip(p, lw_strip_foot(&p->strip), true);
+    place_cautions(p, true);
+    place_cautions(p, false);
     number_pages(p);
     return p->list->status;
 }

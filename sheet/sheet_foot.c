@@ -105,23 +105,28 @@ static void add_caution(lw_flow *flow, const char *text)
     lw_flow_break(flow);
 }
 
-double lw_strip_cautions(const lw_strip *strip, bool of_material)
+int lw_caution_count(const lw_strip *strip, bool of_material)
+{
+    int own = strip->facts->caution_count;
+    return of_material ? (own < MOST_CAUTIONS ? own : MOST_CAUTIONS) : COMMON_CAUTIONS;
+}
+
+double lw_strip_caution(const lw_strip *strip, bool of_material, int i)
 {
     const lw_sheet_facts *facts = strip->facts;
     lw_flow flow;
     lw_flow_begin(&flow, strip->list, strip->metrics, 0.0, 0.0, strip->width);
-    lw_phrase phrase;
-    lw_phrase_clear(&phrase);
-    lw_phrase_add(&phrase, "Mind");
-    if (of_material) {
-        lw_phrase_add(&phrase, " with ");
-        lw_phrase_add_start(&phrase, facts->material != NULL ? facts->material : "this stone", 80);
+    if (i == 0) {
+        lw_phrase phrase;
+        lw_phrase_clear(&phrase);
+        lw_phrase_add(&phrase, of_material ? "Mind, with " : "Mind, always");
+        if (of_material) {
+            lw_phrase_add_start(&phrase, facts->material != NULL ? facts->material : "this stone",
+                                80);
+        }
+        lw_flow_add(&flow, &LW_TYPE_STRONG, phrase.text);
+        lw_flow_break(&flow);
     }
-    lw_flow_add(&flow, &LW_TYPE_STRONG, phrase.text);
-    lw_flow_break(&flow);
-    int count = of_material ? facts->caution_count : COMMON_CAUTIONS;
-    for (int i = 0; i < count && i < MOST_CAUTIONS; i++) {
-        add_caution(&flow, of_material ? facts->cautions[i] : common_cautions[i]);
-    }
+    add_caution(&flow, of_material ? facts->cautions[i] : common_cautions[i]);
     return lw_flow_end(&flow);
 }

@@ -1,5 +1,7 @@
 /* The head of a sheet: what is going to be cut, in sentences. */
 #include "cut/check.h"
+#include "geom/angle.h"
+#include "geom/mass.h"
 #include "sheet/figure.h"
 #include "sheet/sheet_parts.h"
 
@@ -271,11 +273,32 @@ static void head_faults(const lw_strip *strip, lw_flow *flow)
     }
 }
 
+/* Turns the long way of the stone across the page, and a little on, so that no two facets hide
+ * behind one another. */
+static double picture_azimuth_deg(const lw_polyhedron *solid)
+{
+    double longest = 0.0;
+    double at = 0.0;
+    for (int deg = 0; deg < 180; deg += 3) {
+        lw_sincos d = lw_sincos_deg((double)deg);
+        lw_vec3 out = {d.cos, d.sin, 0.0};
+        double width = lw_polyhedron_support(solid, out, NULL) +
+                       lw_polyhedron_support(solid, lw_vec3_scale(out, -1.0), NULL);
+        /* A round stone keeps its first direction: two percent is no length. */
+        if (width > longest * 1.02) {
+            longest = width;
+            at = (double)deg;
+        }
+    }
+    return at + 101.0;
+}
+
 static double head_picture(const lw_strip *strip, double left)
 {
     lw_figure figure = {.solid = &strip->facts->stone->solid,
                         .shaded = true,
-                        .view = lw_view_tipped(LW_SIDE_CROWN, 11.0, 52.0)};
+                        .view = lw_view_tipped(
+                            LW_SIDE_CROWN, picture_azimuth_deg(&strip->facts->stone->solid), 52.0)};
     lw_figure_fit(&figure, left, 2.0, PICTURE, PICTURE * 0.8);
     lw_figure_draw(&figure, strip->list);
     return lw_figure_extent(&figure).bottom + 4.0;

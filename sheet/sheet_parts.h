@@ -33,7 +33,8 @@ lw_scene lw_strip_scene(const lw_strip *strip, int step);
 double lw_strip_head(const lw_strip *strip, const lw_replay *preform);
 double lw_strip_foot(const lw_strip *strip);
 /* The material's own cautions, or those that hold for every stone. */
-double lw_strip_cautions(const lw_strip *strip, bool of_material);
+int lw_caution_count(const lw_strip *strip, bool of_material);
+double lw_strip_caution(const lw_strip *strip, bool of_material, int i);
 
 /* A step, or as much of it as one page holds: from_tooth is the place in the order of cutting to
  * begin at; *next_tooth becomes the place to go on from, or the tier's count when it is done. The

@@ -10,7 +10,9 @@
 /* Teeth of a tier up to which each has its number beside the stone. */
 #define NUMBERED 16
 /* Left around the stone for those numbers. */
-#define RIM 13.0
+#define RIM 14.0
+/* How far a point may stand off the stone and still be on it: far below what a drawing shows. */
+#define ON_STONE 1e-6
 
 /* How far the solid reaches from its axis in a horizontal direction, at one height. */
 static double reach_at(const lw_polyhedron *shape, lw_vec3 u, double z)
@@ -27,8 +29,8 @@ static double reach_at(const lw_polyhedron *shape, lw_vec3 u, double z)
     return nearest == HUGE_VAL ? 0.0 : nearest;
 }
 
-/* The same at whatever height it reaches farthest: the solid is convex, so there is one top to climb
- * to. */
+/* The same at whatever height it reaches farthest: the solid is convex, so there is one top to
+ * climb to. */
 static double farthest_reach(const lw_polyhedron *shape, lw_vec3 u)
 {
     double low = HUGE_VAL;
@@ -64,7 +66,7 @@ static void number_facets(const lw_strip *strip, const lw_figure *figure, const 
         const lw_facet *facet = &scene->stone->facets[i];
         lw_sincos at = lw_tooth_sincos(facet->tooth, scene->cut->wheel);
         lw_vec3 u = {at.cos, at.sin, 0.0};
-        double reach = farthest_reach(figure->solid, u) + 7.0 / figure->scale;
+        double reach = farthest_reach(figure->solid, u) + 8.0 / figure->scale;
         lw_phrase number;
         lw_phrase_clear(&number);
         lw_phrase_whole(&number, lw_scene_dial(scene, i).number);
@@ -109,12 +111,25 @@ static bool is_level(const lw_scene *scene)
     return tier->count > 0 && fabs(scene->stone->facets[tier->first].plane.normal.z) > 1.0 - 1e-12;
 }
 
+/* A point that a rule names may lie beyond the stone, on lines drawn on; there is nothing to see
+ * there. */
+static bool on_stone(const lw_polyhedron *shape, lw_vec3 point)
+{
+    for (int i = 0; i < shape->plane_count; i++) {
+        bool there = shape->face_start[i + 1] > shape->face_start[i];
+        if (there && lw_plane_height(shape->planes[i], point) > ON_STONE) {
+            return false;
+        }
+    }
+    return true;
+}
+
 static void ring_meet(const lw_strip *strip, const lw_figure *figure, const lw_scene *scene)
 {
     const lw_step *step = lw_scene_step(scene);
     for (int i = 0; i < step->rule_count; i++) {
         lw_vec3 point;
-        if (lw_scene_point(scene, &step->rules[i], &point)) {
+        if (lw_scene_point(scene, &step->rules[i], &point) && on_stone(figure->solid, point)) {
             lw_figure_ring(figure, strip->list, point, false);
         }
     }
@@ -156,6 +171,7 @@ static double draw_held(const lw_strip *strip, const lw_replay *replay, const lw
 {
     lw_figure figure = {.solid = &replay->shape,
                         .preform = replay->preform,
+                        .covers = true,
                         .view = lw_view_tipped(lw_scene_facing(scene), 11.0, 84.0)};
     lw_figure_fit(&figure, left + 12.0, top, LW_PICTURE_STONE - 24.0, 62.0);
     lw_extent box = lw_figure_extent(&figure);

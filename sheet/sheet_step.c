@@ -4,8 +4,12 @@
 #include <math.h>
 #include <string.h>
 
-#define NUMBER_COLUMN 46.0
+#define NUMBER_COLUMN 58.0
 #define PICTURES (LW_PICTURE_STONE + 8.0 + LW_PICTURE_WHEEL)
+/* Under a step's number begins what stands below it. */
+#define STEP_NUMBER_HEIGHT 34.0
+/* Bytes of a remark. */
+#define MOST_REMARK 300
 /* Teeth on one strip: with the smallest letters they fill a page. */
 #define MOST_TEETH 500
 #define MOST_CHEATED 160
@@ -22,6 +26,25 @@ static double draw_step_number(const lw_strip *strip, int step)
     lw_list_text(strip->list, (lw_spot){0.0, size.ascent - 5.0}, LW_ALIGN_LEFT, &type, phrase.text,
                  phrase.length);
     return size.ascent + size.descent;
+}
+
+/* Under the step's number: room to write the height that the tier came to, and boxes to tick. */
+static double draw_ticks(const lw_strip *strip, double top)
+{
+    static const char *const labels[2] = {"cut", "polished"};
+    lw_type type = {LW_FACE_PLAIN, 8.0, lw_grey(0.0)};
+    lw_style line = {.line_width = 0.6, .line = lw_grey(0.2)};
+    double base = top + 8.0;
+    lw_list_text(strip->list, (lw_spot){0.0, base}, LW_ALIGN_LEFT, &type, "height", 6);
+    base += 17.0;
+    lw_list_line(strip->list, (lw_spot){0.0, base}, (lw_spot){NUMBER_COLUMN - 10.0, base}, &line);
+    for (int i = 0; i < 2; i++) {
+        base += 14.0;
+        lw_list_rectangle(strip->list, (lw_spot){0.3, base - 7.5}, 8.0, 8.0, &line);
+        lw_list_text(strip->list, (lw_spot){11.0, base}, LW_ALIGN_LEFT, &type, labels[i],
+                     strlen(labels[i]));
+    }
+    return base + 3.0;
 }
 
 /* ---- sentences ---- */
@@ -189,7 +212,12 @@ static void say_action(const lw_scene *scene, lw_flow *flow)
 
 static double teeth_size(int count)
 {
-    return count <= 8 ? 17.0 : count <= 16 ? 15.5 : count <= 32 ? 14.0 : count <= 64 ? 11.5 : count <= 128 ? 9.5 : 8.0;
+    return count <= 8     ? 17.0
+           : count <= 16  ? 15.5
+           : count <= 32  ? 14.0
+           : count <= 64  ? 11.5
+           : count <= 128 ? 9.5
+                          : 8.0;
 }
 
 static bool any_cheated(const lw_scene *scene)
@@ -271,7 +299,7 @@ static const char *sight_sentence(lw_sight sight)
     case LW_SIGHT_ITSELF:
         return "The point makes itself as the facets come in.";
     case LW_SIGHT_MEASURED:
-        return "Nothing on the stone shows it: measure.";
+        return "Nothing on the stone shows it: measure, or go by the height.";
     case LW_SIGHT_MATCHED:
         return "Compare it on the stone, by eye and loupe.";
     default:
@@ -348,9 +376,13 @@ static bool say_bench_size(const lw_scene *scene, const lw_bench_size *now,
 {
     lw_phrase news;
     say_all_news(scene, &news, now, before);
+    double flats = 0.0;
+    if (lw_scene_opposite(scene, &flats) && flats > (1.0 + SAME_LENGTH) * now->width) {
+        say_news(scene, &news, flats, 0.0, " across these flats");
+    }
     lw_phrase_clear(phrase);
     if (news.length > 0) {
-        lw_phrase_add(phrase, "Then measure ");
+        lw_phrase_add(phrase, "Then measure: ");
         lw_phrase_add(phrase, news.text);
         lw_phrase_add(phrase, ".");
         return true;
@@ -399,30 +431,7 @@ static void say_afterwards(const lw_strip *strip, const lw_scene *scene, const l
     if (step->temporary) {
         add(flow, LW_TYPE_ASIDE, "Later steps cut these facets away again.");
     }
-    if (step->remark != NULL) {
-        add(flow, LW_TYPE_ASIDE, step->remark);
-    }
     lw_flow_break(flow);
-}
-
-/* Room to write the height that the tier came to, and boxes to tick. */
-static double draw_ticks(const lw_strip *strip, double left, double top)
-{
-    static const char *const labels[2] = {"cut", "polished"};
-    lw_type type = LW_TYPE_SMALL;
-    lw_style line = {.line_width = 0.6, .line = lw_grey(0.2)};
-    double base = top + 15.0;
-    lw_list_text(strip->list, (lw_spot){left, base}, LW_ALIGN_LEFT, &type, "height", 6);
-    lw_list_line(strip->list, (lw_spot){left + 36.0, base + 1.0},
-                 (lw_spot){left + 106.0, base + 1.0}, &line);
-    double x = left + 122.0;
-    for (int i = 0; i < 2; i++) {
-        lw_list_rectangle(strip->list, (lw_spot){x, base - 9.0}, 10.0, 10.0, &line);
-        lw_list_text(strip->list, (lw_spot){x + 14.0, base}, LW_ALIGN_LEFT, &type, labels[i],
-                     strlen(labels[i]));
-        x += 52.0;
-    }
-    return base + 4.0;
 }
 
 /* ---- strips ---- */
@@ -437,7 +446,10 @@ static double action_strip(const lw_strip *strip, const lw_replay *replay, int s
                   strip->width - NUMBER_COLUMN - LW_PICTURE_STONE - 12.0);
     say_action(&scene, &flow);
     if (lw_scene_step(&scene)->remark != NULL) {
-        add(&flow, LW_TYPE_ASIDE, lw_scene_step(&scene)->remark);
+        lw_phrase remark;
+        lw_phrase_clear(&remark);
+        lw_phrase_add_start(&remark, lw_scene_step(&scene)->remark, MOST_REMARK);
+        add(&flow, LW_TYPE_ASIDE, remark.text);
     }
     double below = fmax(lw_flow_end(&flow), number);
     bool adapter = lw_scene_step(&scene)->kind == LW_STEP_ADAPTER;
@@ -468,19 +480,25 @@ static double first_strip(const lw_strip *strip, const lw_replay *replay, const 
     double pictures =
         lw_strip_pictures(strip, replay, scene->step, order, strip->width - PICTURES, 0.0);
     lw_flow_begin(&flow, strip->list, strip->metrics, NUMBER_COLUMN, 0.0,
-                  strip->width - NUMBER_COLUMN - PICTURES - 8.0);
+                  strip->width - NUMBER_COLUMN - PICTURES - 6.0);
+    lw_flow_widen(&flow, pictures + 2.0, strip->width - NUMBER_COLUMN);
     lw_say_title(scene, &phrase);
     add(&flow, LW_TYPE_NAME, phrase.text);
+    if (lw_scene_step(scene)->remark != NULL) {
+        lw_phrase_clear(&phrase);
+        lw_phrase_add_start(&phrase, lw_scene_step(scene)->remark, MOST_REMARK);
+        add(&flow, LW_TYPE_ASIDE, phrase.text);
+    }
     lw_flow_break(&flow);
     add_setting(scene, &flow, order, 0, past);
     if (past < tier->count) {
-        add(&flow, LW_TYPE_BODY, "and more on the next page");
+        add(&flow, LW_TYPE_BODY, "and more below");
     }
     lw_say_until(scene, &phrase);
     add(&flow, LW_TYPE_BODY, phrase.text);
     say_afterwards(strip, scene, replay, before, &flow);
-    double below = draw_ticks(strip, NUMBER_COLUMN, lw_flow_end(&flow));
-    return fmax(below, pictures);
+    double ticks = draw_ticks(strip, STEP_NUMBER_HEIGHT);
+    return fmax(fmax(lw_flow_end(&flow), ticks), pictures);
 }
 
 static double further_strip(const lw_strip *strip, const lw_scene *scene, const int *order,

@@ -8,6 +8,18 @@ void lw_flow_begin(lw_flow *flow, lw_display_list *list, const lw_metrics *metri
 {
     *flow = (lw_flow){
         .list = list, .metrics = metrics, .left = left, .width = width, .y = top, .leading = 1.5};
+    lw_flow_widen(flow, HUGE_VAL, width);
+}
+
+void lw_flow_widen(lw_flow *flow, double y, double width)
+{
+    flow->narrow_above = y;
+    flow->wide = width;
+}
+
+static double measure_of_line(const lw_flow *flow)
+{
+    return flow->y >= flow->narrow_above ? flow->wide : flow->width;
 }
 
 static bool same_type(const lw_type *a, const lw_type *b)
@@ -88,7 +100,7 @@ static size_t fitting_start(const lw_flow *flow, const lw_type *type, const char
         if (end < length && ((unsigned char)text[end] & 0xC0u) == 0x80u) {
             continue;
         }
-        if (fits > 0 && measure(flow, type, text, end).width > flow->width) {
+        if (fits > 0 && measure(flow, type, text, end).width > measure_of_line(flow)) {
             break;
         }
         fits = end;
@@ -96,15 +108,23 @@ static size_t fitting_start(const lw_flow *flow, const lw_type *type, const char
     return fits;
 }
 
+/* The blank in front of a word: that of the smaller letters on its two sides. */
+static double blank_before(const lw_flow *flow, const lw_type *type)
+{
+    const lw_type *last = &flow->words[flow->word_count - 1].type;
+    const lw_type *smaller = last->size < type->size ? last : type;
+    return measure(flow, smaller, " ", 1).width;
+}
+
 static void add_word(lw_flow *flow, const lw_type *type, const char *text, size_t length,
                      bool glued)
 {
     while (length > 0) {
-        double gap = flow->word_count == 0 || glued ? 0.0 : measure(flow, type, " ", 1).width;
+        double gap = flow->word_count == 0 || glued ? 0.0 : blank_before(flow, type);
         lw_text_size size = measure(flow, type, text, length);
         bool room = flow->word_count < LW_FLOW_MOST_WORDS &&
                     flow->byte_count + length <= LW_FLOW_MOST_BYTES;
-        if (room && (glued || flow->taken + gap + size.width <= flow->width)) {
+        if (room && (glued || flow->taken + gap + size.width <= measure_of_line(flow))) {
             place_word(flow, type, text, length, gap, size);
             return;
         }

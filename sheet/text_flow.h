@@ -23,6 +23,8 @@ typedef struct lw_flow {
     lw_display_list *list;
     const lw_metrics *metrics;
     double left, width, y;
+    double narrow_above; /* below this y a line may be as wide as: */
+    double wide;
     double leading; /* put between lines */
     double taken;   /* of the line in hand */
     int word_count;
@@ -34,6 +36,10 @@ typedef struct lw_flow {
 /* Begins a text with its top left corner at left, top. */
 void lw_flow_begin(lw_flow *flow, lw_display_list *list, const lw_metrics *metrics, double left,
                    double top, double width);
+/* Lines that begin at or below y are that wide instead: text that runs on under a picture beside
+ * it.
+ */
+void lw_flow_widen(lw_flow *flow, double y, double width);
 /* Adds text, with a blank between it and what came before unless it begins with a closing mark of
  * punctuation. */
 void lw_flow_add(lw_flow *flow, const lw_type *type, const char *text);

@@ -35,6 +35,19 @@ static bool ends_with(const char *text, const char *end)
     return length >= tail && strcmp(text + length - tail, end) == 0;
 }
 
+/* Names that say where and not what, so that they want a noun behind them. */
+static bool is_mere_place(const char *name)
+{
+    static const char *const places[] = {"inner", "outer", "middle", "upper",
+                                         "lower", "end",   "side"};
+    for (size_t i = 0; i < sizeof places / sizeof places[0]; i++) {
+        if (strcmp(name, places[i]) == 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
 /* A step's name with its hyphens and underscores opened, in the plural where asked. */
 static void say_name(lw_phrase *phrase, const char *name, bool plural)
 {
@@ -47,6 +60,11 @@ static void say_name(lw_phrase *phrase, const char *name, bool plural)
     open[length] = '\0';
     if (strcmp(open, "girdle") == 0) {
         lw_phrase_add(phrase, plural ? "girdle flats" : "girdle flat");
+        return;
+    }
+    if (is_mere_place(open)) {
+        lw_phrase_add(phrase, open);
+        lw_phrase_add(phrase, plural ? " facets" : " facet");
         return;
     }
     if (plural && ends_with(open, "half")) {

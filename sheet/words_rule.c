@@ -54,6 +54,21 @@ static void say_they(const lw_scene *scene, lw_phrase *phrase, const char *verb)
     lw_phrase_add(phrase, several(scene) ? " " : hissing ? "es " : "s ");
 }
 
+/* "a place 45.0 % (1.52 mm) of the way" */
+static void say_share(const lw_scene *scene, lw_phrase *phrase, const lw_point *point)
+{
+    lw_vec3 from;
+    lw_vec3 place;
+    lw_phrase_add(phrase, "a place ");
+    say_percent(scene, phrase, point->share);
+    if (scene->stone->unit_mm > 0.0 && lw_scene_place(scene, point->from, &from) &&
+        lw_scene_place(scene, point, &place)) {
+        lw_phrase_add(phrase, " (");
+        lw_say_length(scene, phrase, lw_vec3_length(lw_vec3_sub(place, from)));
+        lw_phrase_add(phrase, ")");
+    }
+}
+
 static void say_point(const lw_scene *scene, lw_phrase *phrase, const lw_point *point)
 {
     switch (point->kind) {
@@ -70,8 +85,7 @@ static void say_point(const lw_scene *scene, lw_phrase *phrase, const lw_point *
         lw_phrase_add(phrase, "the centre point");
         break;
     default:
-        lw_phrase_add(phrase, "a place ");
-        say_percent(scene, phrase, point->share);
+        say_share(scene, phrase, point);
         lw_phrase_add(phrase, " of the way from ");
         say_point(scene, phrase, point->from);
         lw_phrase_add(phrase, " to ");
@@ -80,30 +94,18 @@ static void say_point(const lw_scene *scene, lw_phrase *phrase, const lw_point *
     }
 }
 
-static bool has_opposite(const lw_scene *scene)
-{
-    const lw_tier *tier = lw_scene_tier(scene);
-    const lw_facet *facets = scene->stone->facets;
-    for (int i = tier->first + 1; i < tier->first + tier->count; i++) {
-        lw_vec3 sum = lw_vec3_add(facets[i].plane.normal, facets[tier->first].plane.normal);
-        if (hypot(sum.x, sum.y) < LW_MEET_HOLDS) {
-            return true;
-        }
-    }
-    return false;
-}
-
 /* Half the stated width is the facet's distance from the axis; opposite flats show the whole. */
 static void say_size(const lw_scene *scene, lw_phrase *phrase)
 {
-    double distance = scene->stone->facets[lw_scene_tier(scene)->first].plane.distance;
-    if (has_opposite(scene)) {
+    double apart = 0.0;
+    if (lw_scene_opposite(scene, &apart)) {
         lw_phrase_add(phrase, "opposite flats are ");
-        lw_say_length(scene, phrase, 2.0 * distance);
+        lw_say_length(scene, phrase, apart);
         lw_phrase_add(phrase, " apart");
     } else {
         say_they(scene, phrase, "lie");
-        lw_say_length(scene, phrase, distance);
+        lw_say_length(scene, phrase,
+                      scene->stone->facets[lw_scene_tier(scene)->first].plane.distance);
         lw_phrase_add(phrase, " from the axis");
     }
 }
@@ -111,7 +113,9 @@ static void say_size(const lw_scene *scene, lw_phrase *phrase)
 static void say_axis_point(const lw_scene *scene, lw_phrase *phrase, const lw_rule *rule)
 {
     int count = lw_scene_tier(scene)->count;
-    if (count > 1) {
+    if (count == 2) {
+        lw_phrase_add(phrase, "both meet on the axis");
+    } else if (count > 2) {
         lw_phrase_add(phrase, "all ");
         lw_phrase_count(phrase, count);
         lw_phrase_add(phrase, " run into one point");
@@ -184,11 +188,17 @@ static void say_distance(const lw_scene *scene, lw_phrase *phrase, const lw_rule
 
 static void say_keel(const lw_scene *scene, lw_phrase *phrase, const lw_rule *rule)
 {
-    lw_phrase_add(phrase, "the keel of ");
+    lw_value value = {LW_UNIT_NUMBER, 1.0};
+    say_they(scene, phrase, "reach");
+    lw_phrase_add(phrase, "the line of ");
     lw_say_facets(scene, phrase, rule->facets, rule->facet_count);
-    lw_phrase_add(phrase, " ends ");
-    say_stated(scene, phrase, rule->value);
-    lw_phrase_add(phrase, " from the axis");
+    if (value_of(scene, rule->value, &value) && value.value == 0.0) {
+        lw_phrase_add(phrase, " on the axis");
+    } else {
+        lw_phrase_add(phrase, ", ");
+        say_stated(scene, phrase, rule->value);
+        lw_phrase_add(phrase, " from the axis");
+    }
 }
 
 static void say_table(const lw_scene *scene, lw_phrase *phrase, const lw_rule *rule)
