@@ -157,8 +157,8 @@ static inline lw_corner_side lw_corner_see(lw_solid *solid, lw_sweep *sweep, int
  * room to remember what touches where. */
 lw_status lw_solid_insert(lw_solid *solid, lw_plane plane, int label, lw_cut_effect *effect);
 
-/* Puts the corner of faces f, g and the new plane on the half-edge's line, between its ends. */
-lw_vec3 lw_solid_place(const lw_solid *solid, lw_plane plane, int half_edge);
+/* Puts a new corner where the plane cuts a half-edge that leaves the outside. */
+void lw_solid_place(lw_solid *solid, const lw_plane *plane, int half_edge, int corner);
 
 /* Takes away what the sweep found outside. */
 void lw_solid_trim(lw_solid *solid, lw_sweep *sweep, int face);

@@ -30,13 +30,14 @@ static double exact_height(lw_plane plane, lw_vec3 p)
     return sum + rest;
 }
 
-/* Where three planes meet, from a point close by: each step leaves 1e-16 / |det| of the error. */
+/* Where three planes meet, from a point close by: each step leaves 1e-16 / |det| of the error. The
+ * heights are exact, so that what is left in the end is the rounding of the point itself. */
 static lw_vec3 meet_refined(const lw_plane planes[3], lw_vec3 point, double det)
 {
     lw_vec3 a = lw_vec3_cross(planes[1].normal, planes[2].normal);
     lw_vec3 b = lw_vec3_cross(planes[2].normal, planes[0].normal);
     lw_vec3 c = lw_vec3_cross(planes[0].normal, planes[1].normal);
-    for (int i = 0; i < 3; i++) {
+    for (int i = 0; i < 4; i++) {
         lw_vec3 step = lw_vec3_scale(a, exact_height(planes[0], point));
         step = lw_vec3_add(step, lw_vec3_scale(b, exact_height(planes[1], point)));
         step = lw_vec3_add(step, lw_vec3_scale(c, exact_height(planes[2], point)));
@@ -45,24 +46,29 @@ static lw_vec3 meet_refined(const lw_plane planes[3], lw_vec3 point, double det)
     return point;
 }
 
-/* Nearly parallel planes magnify the rounding of the ends. The exact meet takes over only when it
- * is no further from the edge than that explains: the ends may be corners that lie on a plane
- * merely within the tolerance, and then the edge is the better witness. */
-static lw_vec3 refine(const lw_solid *solid, lw_plane plane, int half_edge, lw_vec3 start,
-                      double det)
+/* The edge's ends are as good as double precision can hold them, and so is what lies across the
+ * edge; but an edge that all but lies in the plane leaves open where along it the two meet. That
+ * place, and it alone, is taken from the exact meet of the three planes: so that a corner never
+ * leaves its edge, and what is below a plane stays below it. Where the meet is not on the edge, the
+ * ends are corners that lie on their planes merely within the tolerance, and the edge knows better.
+ */
+static double refined_share(const lw_solid *solid, lw_plane plane, int half_edge, double share,
+                            double det)
 {
-    double reach = LW_ROUNDING * solid->half_extent / fabs(det);
-    if (!(reach < LW_REFINE_REACH * solid->half_extent)) {
-        return start;
-    }
-    const lw_plane planes[3] = {solid->face_plane[solid->edges[half_edge].face],
-                                solid->face_plane[solid->edges[half_edge ^ 1].face], plane};
-    lw_vec3 point = meet_refined(planes, start, det);
-    lw_vec3 step = lw_vec3_sub(point, start);
-    return lw_vec3_dot(step, step) <= reach * reach ? point : start;
+    const lw_half_edge *h = &solid->edges[half_edge], *back = &solid->edges[half_edge ^ 1];
+    const lw_plane planes[3] = {solid->face_plane[h->face], solid->face_plane[back->face], plane};
+    lw_vec3 out = solid->corners[h->from].at;
+    lw_vec3 along = lw_vec3_sub(solid->corners[back->from].at, out);
+    lw_vec3 start = lw_vec3_add(out, lw_vec3_scale(along, share));
+    lw_vec3 reach = lw_vec3_sub(meet_refined(planes, start, det), out);
+    double refined = lw_vec3_dot(reach, along) / lw_vec3_dot(along, along);
+    lw_vec3 aside = lw_vec3_sub(reach, lw_vec3_scale(along, refined));
+    double most = LW_ROUNDING * solid->half_extent;
+    bool on_edge = refined >= 0.0 && refined <= 1.0 && lw_vec3_dot(aside, aside) <= most * most;
+    return on_edge ? refined : share;
 }
 
-lw_vec3 lw_solid_place(const lw_solid *solid, lw_plane plane, int half_edge)
+void lw_solid_place(lw_solid *solid, const lw_plane *plane, int half_edge, int corner)
 {
     const lw_half_edge *h = &solid->edges[half_edge], *back = &solid->edges[half_edge ^ 1];
     const lw_corner *out = &solid->corners[h->from], *in = &solid->corners[back->from];
@@ -70,11 +76,14 @@ lw_vec3 lw_solid_place(const lw_solid *solid, lw_plane plane, int half_edge)
     if (!(in->height < 0.0) || !(out->height > 0.0)) {
         share = in->height < 0.0 ? 0.0 : 1.0;
     }
-    lw_vec3 point = {out->at.x + share * (in->at.x - out->at.x),
-                     out->at.y + share * (in->at.y - out->at.y),
-                     out->at.z + share * (in->at.z - out->at.z)};
-    lw_vec3 along =
+    lw_vec3 line =
         lw_vec3_cross(solid->face_plane[h->face].normal, solid->face_plane[back->face].normal);
-    double det = lw_vec3_dot(along, plane.normal);
-    return fabs(det) < LW_ILL_SET ? refine(solid, plane, half_edge, point, det) : point;
+    double det = lw_vec3_dot(line, plane->normal);
+    if (fabs(det) < LW_ILL_SET && fabs(det) > LW_TOO_ILL_SET) {
+        share = refined_share(solid, *plane, half_edge, share, det);
+    }
+    lw_vec3 *at = &solid->corners[corner].at;
+    at->x = out->at.x + share * (in->at.x - out->at.x);
+    at->y = out->at.y + share * (in->at.y - out->at.y);
+    at->z = out->at.z + share * (in->at.z - out->at.z);
 }

@@ -9,7 +9,7 @@ static void link_edges(lw_solid *solid, int first, int second)
     solid->edges[second].prev = first;
 }
 
-static int new_corner(lw_solid *solid, lw_vec3 at)
+static int new_corner(lw_solid *solid)
 {
     int corner = solid->corner_free;
     if (corner != LW_NONE) {
@@ -19,7 +19,6 @@ static int new_corner(lw_solid *solid, lw_vec3 at)
         assert(corner < solid->corner_room);
     }
     lw_corner *c = &solid->corners[corner];
-    c->at = at;
     c->mark = 0;
     c->touch = LW_NONE;
     return corner;
@@ -96,13 +95,14 @@ static void inherit_touches(lw_solid *solid, int corner, int end, int other_end)
 
 /* The corner of the new face on a half-edge that leaves the outside: a new one, or the one on the
  * plane that is there. */
-static int border_corner(lw_solid *solid, lw_plane plane, int half_edge)
+static int border_corner(lw_solid *solid, const lw_plane *plane, int half_edge)
 {
     int to = lw_edge_to(solid, half_edge);
     if (lw_corner_side_of(solid, to) != LW_SIDE_IN) {
         return to;
     }
-    int corner = new_corner(solid, lw_solid_place(solid, plane, half_edge));
+    int corner = new_corner(solid);
+    lw_solid_place(solid, plane, half_edge, corner);
     if (solid->touch_count > 0) {
         inherit_touches(solid, corner, solid->edges[half_edge].from, to);
     }
@@ -239,7 +239,7 @@ static void drop_outside(lw_solid *solid, const lw_sweep *sweep)
 void lw_solid_trim(lw_solid *solid, lw_sweep *sweep, int face)
 {
     for (int i = 0; i < sweep->steps; i++) {
-        solid->border_corner[i] = border_corner(solid, sweep->plane, solid->crossing[i]);
+        solid->border_corner[i] = border_corner(solid, &sweep->plane, solid->crossing[i]);
     }
     solid->border_corner[sweep->steps] = solid->border_corner[0];
     close_hole(solid, sweep, face);

@@ -21,12 +21,12 @@
  * worked out again with twice the digits. */
 #define LW_ILL_SET 1e-4
 
-/* A generous bound of what rounding alone does to a corner of well-set planes, as a share of the
- * half extent; divided by the volume above, to one of ill-set planes. */
-#define LW_ROUNDING 1e-14
+/* Below this volume even that leaves nothing to be gained. */
+#define LW_TOO_ILL_SET 1e-13
 
-/* The furthest, as a share of the half extent, that working a corner out again may move it. */
-#define LW_REFINE_REACH 1e-3
+/* A generous bound of what rounding alone does to a corner of well-set planes, as a share of the
+ * half extent. */
+#define LW_ROUNDING 1e-14
 
 /* A sound polyhedron has its vertices on their planes, and below all others, within so many
  * LW_SAME_POINT: one for the corner that keeps its place, the rest for corners made from such. */
@@ -81,5 +81,9 @@
 /* Two figures worked out from one rule by different ways are the same when they differ by less than
  * this share: some thousand units in the last place. */
 #define LW_SAME_FIGURE 1e-12
+
+/* A stone whose shape hangs on its size is as large as it can be when it falls short by no more than
+ * this share, twice: 0.02 um on 10 mm. */
+#define LW_PLAN_SAME_SIZE 1e-6
 
 #endif
