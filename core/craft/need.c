@@ -63,7 +63,8 @@ static lw_have has_wheel(const lw_kit *kit, const lw_wheel_choice *choice)
     if (choice->own) {
         return LW_HAVE_UNSAID;
     }
-    return choice->fit.whole ? LW_HAVE_YES : kit->cheater;
+    bool can = choice->fit.whole || kit->cheater == LW_HAVE_YES;
+    return can ? LW_HAVE_YES : LW_HAVE_NO;
 }
 
 static void need_wheel(const lw_kit *kit, const lw_cut *cut, const lw_stone *stone,

@@ -74,6 +74,8 @@ static double whole_mm3(lw_habit habit, const double mm[3], double inner)
         return box * LW_PI / 6.0;
     case LW_HABIT_PLATE:
         return box * LW_PI / 4.0;
+    case LW_HABIT_COBBED: /* an assumption */
+        return box / 2.0;
     default:
         return inner;
     }

@@ -51,7 +51,8 @@ const lw_habit_words *lw_habit_describe(lw_habit habit);
 bool lw_habit_find(const char *key, lw_habit *out);
 
 /* The solid; what the whole piece is likely to hold is the ellipsoid (or its half, or the elliptic
- * disc) for the worn ones and the plate, the solid itself for the others. LW_BAD_INPUT, with
+ * disc) for the worn ones and the plate, half the box for a cobbed one, the solid itself for the
+ * others. LW_BAD_INPUT, with
  * problem (may be NULL) telling which reading, when one is outside
  * LW_READING_LEAST_MM..LW_READING_MOST_MM or the three do not go together; LW_NO_MEMORY. */
 lw_status lw_habit_rough(const lw_memory *memory, lw_habit habit, const lw_readings *readings,

@@ -67,7 +67,7 @@ static void add_cobbed(lw_form *form, const double half[3])
     add_box(form, half, "a broken side");
     for (int corner = 0; corner < 8; corner++) {
         add(form, (corner & 1 ? -1 : 1) / half[0], (corner & 2 ? -1 : 1) / half[1],
-            (corner & 4 ? -1 : 1) / half[2], 1.5, "a broken corner");
+            (corner & 4 ? -1 : 1) / half[2], 1.4, "a broken corner");
     }
 }
 

@@ -18,9 +18,9 @@ static const lw_habit_words words[LW_HABIT_COUNT] = {
     [LW_HABIT_COBBED] = {"cobbed",
                          {"the longest way through", "across it, at right angles to the first",
                           "the thickness, at right angles to both"},
-                         "Broken and trimmed with no form of its own: taken as half of the box "
-                         "around it, the box with its eight corners off to the middle. Look for "
-                         "hollows yourself."},
+                         "Broken and trimmed with no form of its own: taken to hold half of the "
+                         "box around it, of which the box with its eight corners off, 42 % of it, "
+                         "can be counted on. Look for hollows yourself."},
     [LW_HABIT_BLOCK] = {"block",
                         {"between two opposite faces", "between the next two",
                          "between the last two"},

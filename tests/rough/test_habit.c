@@ -76,8 +76,9 @@ static void volumes_of_forms(void **state)
     double box = 14.0 * 10.0 * 8.0;
     assert_near(volume(LW_HABIT_BLOCK, 14, 10, 8), box, 1e-13);
     assert_near(volume(LW_HABIT_CUBE, 14, 10, 8), box, 1e-13);
-    /* worked: the cube |x|, |y|, |z| <= 1 under |x|+|y|+|z| <= 3/2 is cut in half */
-    assert_near(volume(LW_HABIT_COBBED, 14, 10, 8), box / 2, 1e-12);
+    /* worked: x + y + z <= 1.4 in the unit cube: a corner of 1.4, less three of 0.4 outside */
+    double cobbed = (1.4 * 1.4 * 1.4 - 3 * 0.4 * 0.4 * 0.4) / 6;
+    assert_near(volume(LW_HABIT_COBBED, 14, 10, 8), box * cobbed, 1e-12);
     /* worked: eight corners of volume 1/6 of the octant */
     assert_near(volume(LW_HABIT_OCTAHEDRON, 14, 10, 8), box / 6, 1e-12);
     /* published: edge a, 16 sqrt(3) a^3 / 9, and 4 a / sqrt(3) between fourfold corners: 1/4 */
