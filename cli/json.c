@@ -13,6 +13,7 @@ static void write_value(json_t *value, int depth);
 static void write_real(double value)
 {
     char text[40];
+    value += 0.0; /* no "-0" */
     for (int digits = 15; digits <= 17; digits++) {
         snprintf(text, sizeof text, "%.*g", digits, value);
         if (strtod(text, NULL) == value) {

@@ -3,6 +3,9 @@
 #include <stdio.h>
 #include <string.h>
 
+/* As much of a wrong value as is shown. */
+enum { SHOWN = 60 };
+
 /* What reading carries along. */
 typedef struct reader {
     const cli_verb *verb;
@@ -71,8 +74,19 @@ static bool fail_text(reader *r, const char *text)
 
 static bool fail_value(reader *r, const cli_option *option, const char *text, const char *expected)
 {
-    snprintf(r->message, CLI_MESSAGE, "%s: --%s: found '%.80s'; expected %.250s", r->verb->name,
-             option->name, text, expected);
+    bool whole = strlen(text) <= SHOWN;
+    snprintf(r->message, CLI_MESSAGE, "%s: --%s: found '%.*s%s'; expected %.250s", r->verb->name,
+             option->name, whole ? SHOWN : SHOWN - 3, text, whole ? "" : "...", expected);
+    return false;
+}
+
+static bool fail_no_value(reader *r, const cli_option *option)
+{
+    char expected[CLI_EXPECTED];
+    cli_given none;
+    (void)cli_value_read(option, "", &none, expected);
+    snprintf(r->message, CLI_MESSAGE, "%s: --%s: found no value; expected %.250s", r->verb->name,
+             option->name, expected);
     return false;
 }
 
@@ -142,9 +156,7 @@ static bool take_value(reader *r, const cli_option *option, const char *joined)
     if (joined == NULL) {
         bool none = r->at + 1 >= r->count || strncmp(r->words[r->at + 1], "--", 2) == 0;
         if (none) {
-            snprintf(line, sizeof line, "--%s: found no value; expected %s", option->name,
-                     option->value);
-            return fail_text(r, line);
+            return fail_no_value(r, option);
         }
         r->at++;
         joined = r->words[r->at];

@@ -1,19 +1,31 @@
 /* What a check found, in sentences. */
 #include "cut/check.h"
 
+#include "base/number.h"
 #include "cut/teeth.h"
 
 #include <math.h>
 #include <stdio.h>
+#include <stdlib.h>
+
+/* The number that text says in the locale's own way, said with a point. */
+static void plain(const char *local, char text[LW_NUMBER_TEXT])
+{
+    lw_number_write(strtod(local, NULL), text);
+}
 
 /* A length in micrometres where the stone has a size, else as a share of the width. */
 static void write_length(const lw_stone *stone, double length, char *text, size_t capacity)
 {
-    if (stone->unit_mm > 0.0) {
-        snprintf(text, capacity, "%.3g um", length * stone->unit_mm * 1000.0);
-    } else {
-        snprintf(text, capacity, "%.3g %% of the width", 100.0 * length / stone->measures.width);
+    bool sized = stone->unit_mm > 0.0;
+    double value =
+        sized ? length * stone->unit_mm * 1000.0 : 100.0 * length / stone->measures.width;
+    char local[LW_NUMBER_TEXT], number[LW_NUMBER_TEXT] = "";
+    if (isfinite(value)) {
+        snprintf(local, sizeof local, "%.2e", value);
+        plain(local, number);
     }
+    snprintf(text, capacity, "%s %s", number, sized ? "um" : "% of the width");
 }
 
 /* "line 7, main at tooth 12" */
@@ -21,13 +33,25 @@ static void write_place(const lw_cut *cut, const lw_stone *stone, int step, int 
                         size_t capacity)
 {
     const lw_step *s = &cut->steps[step];
-    if (facet < 0 || stone->facets[facet].plane.normal.x == 0.0) {
+    if (facet < 0 || stone->facets[facet].angle_deg == 0.0) {
         snprintf(text, capacity, "line %d, %s", s->place.line, s->name);
         return;
     }
     double tooth = stone->facets[facet].tooth;
-    snprintf(text, capacity, "line %d, %s at tooth %.10g", s->place.line, s->name,
-             tooth == 0.0 ? (double)cut->wheel : tooth);
+    char number[LW_NUMBER_TEXT];
+    lw_number_write(tooth == 0.0 ? (double)cut->wheel : tooth, number);
+    snprintf(text, capacity, "line %d, %s at tooth %s", s->place.line, s->name, number);
+}
+
+static void write_margin(double angle_deg, double margin_deg, char *text, size_t capacity)
+{
+    char local[LW_NUMBER_TEXT], angle[LW_NUMBER_TEXT], margin[LW_NUMBER_TEXT];
+    snprintf(local, sizeof local, "%.2f", angle_deg);
+    plain(local, angle);
+    snprintf(local, sizeof local, "%.2f", fabs(margin_deg));
+    plain(local, margin);
+    snprintf(text, capacity, "%s degrees stands %s degrees %s the critical angle", angle, margin,
+             margin_deg < 0.0 ? "below" : "above");
 }
 
 static void write_what(const lw_cut *cut, const lw_stone *stone, const lw_finding *finding,
@@ -73,9 +97,7 @@ static void write_what(const lw_cut *cut, const lw_stone *stone, const lw_findin
         snprintf(text, capacity, "is level, and the 45 degree adapter is not on");
         return;
     case LW_FINDING_BELOW_CRITICAL:
-        snprintf(text, capacity, "%.2f degrees stands %.2f degrees %s the critical angle",
-                 stone->tiers[finding->step].angle_deg, fabs(finding->amount),
-                 finding->amount < 0.0 ? "below" : "above");
+        write_margin(stone->tiers[finding->step].angle_deg, finding->amount, text, capacity);
         return;
     }
 }
