@@ -91,6 +91,58 @@ static void test_canonical(void **state)
     lw_cut_destroy(&cut);
 }
 
+/* The steps that the page's examples speak of. */
+static const char example_head[] =
+    "wheel 96\nfold 8 mirror\npavilion\nmain at 43 on 96 to point\ngirdle at 90 on 3 to size\n"
+    "crown\nmain at 42 on 96 to girdle 2 %\nupper at 47 on 3 to apex\nstar at 27 on 6 to apex\n";
+
+/* Every `at …` of the page is the rest of a step. */
+static void test_page_examples(void **state)
+{
+    (void)state;
+    size_t length = 0;
+    char *page = text_of_file("docs/cut-language.md", &length);
+    int count = 0;
+    assert_non_null(page);
+    for (const char *at = strstr(page, "`at "); at != NULL; at = strstr(at + 1, "`at ")) {
+        const char *end = strchr(at + 1, '`');
+        char text[2048];
+        assert_non_null(end);
+        const char *to = strstr(at, " to ");
+        if (to == NULL || to > end) {
+            continue; /* a word or two in the running text */
+        }
+        int size = snprintf(text, sizeof text, "%ssample %.*s\n", example_head, (int)(end - at - 1),
+                            at + 1);
+        if (!check_round_trip(text, (size_t)size, "an example")) {
+            fail_msg("docs/cut-language.md: this is not read: %.*s", (int)(end - at - 1), at + 1);
+        }
+        count++;
+    }
+    assert_true(count >= 25);
+    free(page);
+}
+
+/* The whole cut at the page's top, in the layout that the page promises. */
+static void test_page_cut(void **state)
+{
+    (void)state;
+    size_t length = 0, size = 0;
+    lw_memory memory = lw_memory_standard();
+    lw_cut cut = {0};
+    char *page = text_of_file("docs/cut-language.md", &length);
+    assert_non_null(page);
+    char *start = strstr(page, "```\n") + 4;
+    char *end = strstr(start, "```\n");
+    assert_int_equal(lw_cut_read(&memory, start, (size_t)(end - start), &cut, NULL), LW_OK);
+    char *again = written(&cut, &size);
+    *end = '\0';
+    assert_string_equal(again, start);
+    free(again);
+    free(page);
+    lw_cut_destroy(&cut);
+}
+
 static void check_random(int count)
 {
     enum { CAPACITY = 1 << 15 };
@@ -172,6 +224,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_cuts),          cmocka_unit_test(test_canonical),
+        cmocka_unit_test(test_page_examples), cmocka_unit_test(test_page_cut),
         cmocka_unit_test(test_random),        cmocka_unit_test(test_random_with_decimal_commas),
         cmocka_unit_test(test_small_buffers), cmocka_unit_test(test_brackets),
     };
