@@ -176,6 +176,20 @@ static lw_status solve_once(const lw_memory *memory, const lw_cut *cut, const lw
     return status;
 }
 
+/* The cube root of a positive number, by Newton's method from above: the same bits everywhere,
+ * which libm does not promise. */
+static double cube_root(double a)
+{
+    double x = a > 1.0 ? a : 1.0;
+    for (;;) {
+        double next = x - (x - a / (x * x)) / 3.0;
+        if (!(next < x)) {
+            return x;
+        }
+        x = next;
+    }
+}
+
 /* Millimetres a unit that give a stone of these measures the size asked for. */
 static double unit_for(const lw_measures *m, const lw_solve_options *options)
 {
@@ -187,7 +201,7 @@ static double unit_for(const lw_measures *m, const lw_solve_options *options)
     case LW_SIZE_DIAMETER_MM:
         return options->size / m->diameter;
     case LW_SIZE_WEIGHT_CT:
-        return cbrt(options->size * 200.0 / (options->specific_gravity * m->mass.volume));
+        return cube_root(options->size * 200.0 / (options->specific_gravity * m->mass.volume));
     default:
         return 0.0;
     }
