@@ -24,7 +24,8 @@ typedef struct lw_adapted {
     bool exact;       /* the change is an exact map of the stone, and this is its image */
     double deviation; /* exact: how far the new cut's facets lie from that image, at most, as a
                          share of the width (below LW_MEET_HOLDS) */
-    const char *note; /* what was changed, the note added to the cut; in the cut's arena */
+    const char
+        *note; /* what was changed, the note added to the cut, in its arena; "" for nothing */
 } lw_adapted;
 
 /* Takes a zeroed one, and twice. */
@@ -53,15 +54,24 @@ lw_status lw_main_angle_deg(double refractive_index, double margin_deg, double *
  * protractor and a tilted table leave. */
 #define LW_MAIN_MARGIN_DEG 1.0
 
-/* The step whose angle stands for a side (PAVILION or CROWN): of its steps called "main" (of all
- * its steps, when none is) the one with the lowest angle that is neither level nor temporary; -1
- * when the side has none. Its angle is stone->tiers[step].angle_deg. */
+/* The step whose angle stands for a side (PAVILION or CROWN): one whose angle is the setting
+ * "pavilion" or "crown"; where there is none, one called "main"; else any; of several the flattest.
+ * Steps that are level, upright or temporary do not count; -1 when no step is left. Its angle is
+ * stone->tiers[step].angle_deg. */
 int lw_main_step(const lw_cut *cut, const lw_stone *stone, lw_side side);
 
 typedef struct lw_adapt_angles {
     double pavilion_deg; /* new angle of the pavilion's main step; 0: as it is */
     double crown_deg;    /* of the crown's; 0: as it is */
 } lw_adapt_angles;
+
+/* The angles that suit a material: the pavilion's flattest facets go to lw_main_angle_deg, and its
+ * main step by the tangent ratio with them; the crown stays as it is. Nothing changes where the cut
+ * names the material (its key; may be NULL) among those it suits and its pavilion is nowhere
+ * flatter than the critical angle and the margin. Fails as lw_main_angle_deg; LW_BAD_INPUT without
+ * a slanting pavilion. */
+lw_status lw_angles_for_material(const lw_cut *cut, const lw_stone *stone, const char *material,
+                                 double refractive_index, double margin_deg, lw_adapt_angles *out);
 
 /* The tangent ratio, each side for itself: tan(new) = k tan(old), from the side's own girdle edge,
  * so that every meet and the plan view stay (source: cutters' rule, published by Long & Steele; it
@@ -73,10 +83,11 @@ typedef struct lw_adapt_angles {
 lw_status lw_adapt_to_angles(const lw_memory *memory, const lw_cut *cut, const lw_stone *stone,
                              const lw_adapt_angles *angles, lw_adapted *out, lw_problem *problem);
 
-/* The stone alone, each side scaled along the axis by its ratio from its girdle line at the
- * thickest place of the girdle; no text is touched. LW_UNSUPPORTED where no vertical girdle runs
- * all round, or where the sides would run into one another. */
-lw_status lw_stone_scale_sides(const lw_memory *memory, const lw_stone *stone,
+/* The stone alone, each side scaled along the axis by its ratio from its girdle line, at the place
+ * where the cut says how thick the girdle is (else at its thickest place); no text is touched.
+ * LW_UNSUPPORTED where no vertical girdle runs all round, or where the sides would run into one
+ * another. */
+lw_status lw_stone_scale_sides(const lw_memory *memory, const lw_cut *cut, const lw_stone *stone,
                                double pavilion_ratio, double crown_ratio, lw_stone *out);
 
 /* ---- wheel ------------------------------------------------------------------------------------

@@ -59,30 +59,6 @@ static lw_wheel_fit fit_turned(const fractions *left, double offset)
     return fit;
 }
 
-static bool is_better(const lw_wheel_fit *a, const lw_wheel_fit *b)
-{
-    if (a->whole_count != b->whole_count) {
-        return a->whole_count > b->whole_count;
-    }
-    double same = LW_SAME_TOOTH * 360.0 / (double)a->wheel;
-    double gain = b->greatest_cheater_deg - a->greatest_cheater_deg;
-    if (fabs(gain) > same) {
-        return gain > 0.0;
-    }
-    return a->offset < b->offset;
-}
-
-/* Whether an earlier tooth leaves the same fraction, so that its offset is tried already. */
-static bool seen_before(const fractions *left, int at)
-{
-    for (int i = 0; i < at; i++) {
-        if (fabs(left->rest[i] - left->rest[at]) <= LW_SAME_TOOTH) {
-            return true;
-        }
-    }
-    return false;
-}
-
 void lw_wheel_fit_teeth(const double *teeth, int count, int from, int to, lw_wheel_fit *out)
 {
     assert(count >= 0 && count <= LW_CUT_MOST_FACETS);
@@ -90,18 +66,13 @@ void lw_wheel_fit_teeth(const double *teeth, int count, int from, int to, lw_whe
     for (int i = 0; i < count; i++) {
         left.rest[i] = fraction_of(lw_wheel_tooth(teeth[i], from, to));
     }
-    /* The most teeth are whole at an offset that makes at least one of them so. */
-    lw_wheel_fit best = fit_turned(&left, 0.0);
-    for (int i = 0; i < count && !best.whole; i++) {
-        if (left.rest[i] <= LW_SAME_TOOTH || seen_before(&left, i)) {
-            continue;
-        }
-        lw_wheel_fit fit = fit_turned(&left, 1.0 - left.rest[i]);
-        if (is_better(&fit, &best)) {
-            best = fit;
-        }
+    lw_wheel_fit fit = fit_turned(&left, 0.0);
+    if (!fit.whole) {
+        /* Only the turn that makes the first tooth whole can make all of them so. */
+        lw_wheel_fit turned = fit_turned(&left, fraction_of(1.0 - left.rest[0]));
+        fit = turned.whole ? turned : fit;
     }
-    *out = best;
+    *out = fit;
 }
 
 static int teeth_of(const lw_stone *stone, double teeth[LW_CUT_MOST_FACETS])

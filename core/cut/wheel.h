@@ -37,9 +37,9 @@ typedef struct lw_wheel_fit {
     double greatest_cheater_deg;
 } lw_wheel_fit;
 
-/* The best fit of teeth[0 .. count - 1], stated for a wheel of `from`, on a wheel of `to`: the
- * offset at which most of them are whole (each other one asks for the cheater), and among equals
- * the one whose greatest cheater is least, and among those 0, then the smallest. count may be 0. */
+/* The fit of teeth[0 .. count - 1], stated for a wheel of `from`, on a wheel of `to`. Where no
+ * turn makes every tooth whole the stone is not turned: the cut keeps its own tooth 0 and its
+ * mirror, and the cheater takes what is left. count may be 0. */
 void lw_wheel_fit_teeth(const double *teeth, int count, int from, int to, lw_wheel_fit *out);
 
 /* The same for all facets of a solved stone that are not level, temporary ones too; from is the

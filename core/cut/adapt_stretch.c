@@ -1,0 +1,222 @@
+#include "cut/adapt_stretch.h"
+
+#include "cut/teeth.h"
+#include "geom/tolerance.h"
+
+#include <math.h>
+
+/* Facets of one old tier that stay alike: one new step. */
+typedef struct group {
+    int count;
+    int facets[LW_CUT_MOST_FACETS]; /* the leader first */
+    bool swapped;                   /* the leader is a mirror image */
+} group;
+
+double lw_stretched_tooth(const lw_stretch_job *job, double tooth)
+{
+    int wheel = job->cut->wheel;
+    lw_sincos azimuth = lw_tooth_sincos(tooth, wheel);
+    lw_facet facet = {.plane.normal = {azimuth.cos, azimuth.sin, 0.0}};
+    lw_facet_stretch(&facet, wheel, job->x_ratio, job->y_ratio);
+    double moved = job->whole_teeth ? floor(facet.tooth + 0.5) : facet.tooth;
+    return lw_written_tooth(lw_tooth_wrap(moved, wheel), wheel);
+}
+
+static void stretch_ref(const void *context, lw_facet_ref *ref)
+{
+    if (ref->relation == LW_RELATION_TOOTH) {
+        ref->tooth = lw_stretched_tooth(context, ref->tooth);
+    }
+}
+
+static void stretch_mirrored_ref(const void *context, lw_facet_ref *ref)
+{
+    const lw_stretch_job *job = context;
+    lw_ref_swap(NULL, ref);
+    if (ref->relation == LW_RELATION_TOOTH) {
+        ref->tooth = lw_stretched_tooth(job, lw_tooth_wrap(-ref->tooth, job->cut->wheel));
+    }
+}
+
+static bool alike(const lw_facet *a, const lw_facet *b)
+{
+    return fabs(a->angle_deg - b->angle_deg) <= LW_SAME_ANGLE_DEG &&
+           fabs(a->plane.distance - b->plane.distance) <= LW_MEET_HOLDS;
+}
+
+/* Takes the first facet that is left and all that are like it; false when none is left. */
+static bool next_group(const lw_stretch_job *job, int step, const lw_tooth_image *images,
+                       bool *taken, group *out)
+{
+    const lw_tier *tier = &job->stone->tiers[step];
+    const lw_facet *facets = job->image->facets + tier->first;
+    int first = 0;
+    while (first < tier->count && taken[first]) {
+        first++;
+    }
+    if (first == tier->count) {
+        return false;
+    }
+    int leader = -1;
+    out->count = 0;
+    for (int i = first; i < tier->count; i++) {
+        if (taken[i] || !alike(&facets[first], &facets[i])) {
+            continue;
+        }
+        taken[i] = true;
+        leader = leader < 0 && !images[i].mirrored ? out->count : leader;
+        out->facets[out->count++] = i;
+    }
+    out->swapped = leader < 0;
+    if (leader > 0) {
+        int kept = out->facets[0];
+        out->facets[0] = out->facets[leader];
+        out->facets[leader] = kept;
+    }
+    return true;
+}
+
+/* Whether the group's teeth are those that its leader has under the new default symmetry; puts the
+ * group in their order. */
+static bool is_symmetric(const lw_stretch_job *job, const double *teeth, group *g)
+{
+    lw_tooth_image images[LW_CUT_MOST_FACETS];
+    int order[LW_CUT_MOST_FACETS];
+    const lw_cut *cut = &job->edit->cut;
+    lw_step probe = {.teeth = teeth, .tooth_count = 1};
+    if (lw_step_teeth(cut, &probe, images, LW_CUT_MOST_FACETS) != g->count) {
+        return false;
+    }
+    for (int i = 0; i < g->count; i++) {
+        order[i] = -1;
+        for (int k = 0; k < g->count; k++) {
+            if (lw_tooth_same(images[i].tooth, teeth[k], cut->wheel)) {
+                order[i] = g->facets[k];
+            }
+        }
+        if (order[i] < 0) {
+            return false;
+        }
+    }
+    for (int i = 0; i < g->count; i++) {
+        g->facets[i] = order[i];
+    }
+    return true;
+}
+
+static void place_teeth(lw_stretch_job *job, const lw_tooth_image *images, group *g, lw_step *step)
+{
+    double *teeth = lw_edit_new(job->edit, (size_t)g->count, sizeof *teeth);
+    if (teeth == NULL) {
+        return;
+    }
+    for (int i = 0; i < g->count; i++) {
+        teeth[i] = lw_stretched_tooth(job, images[g->facets[i]].tooth);
+    }
+    step->own_symmetry = false;
+    step->tooth_free = false;
+    step->teeth = teeth;
+    step->listed = !is_symmetric(job, teeth, g);
+    step->tooth_count = step->listed ? g->count : 1;
+}
+
+/* Three facets make a point; with teeth rounded, a fourth passes it by. */
+static void three_to_a_meet(lw_stretch_job *job, lw_step *step)
+{
+    for (int r = 0; r < step->rule_count; r++) {
+        const lw_point *point = step->rules[r].point;
+        if (point == NULL || point->kind != LW_POINT_MEET || point->facet_count <= 3) {
+            continue;
+        }
+        lw_point *three = lw_edit_new(job->edit, 1, sizeof *three);
+        if (three != NULL) {
+            *three = *point;
+            three->facet_count = 3;
+            step->rules[r].point = three;
+        }
+    }
+}
+
+/* The rules that hold; what does not is said in figures. A free angle stays free where all its
+ * rules hold. */
+static void place_rules(lw_stretch_job *job, int at, const group *g, lw_step *step)
+{
+    const lw_facet *facet = &job->image->facets[job->stone->tiers[at].first + g->facets[0]];
+    int given_up = job->given_up != NULL ? job->given_up[job->step_count] : 0;
+    int kept = 0;
+    for (int r = 0; r < step->rule_count; r++) {
+        if (given_up < 2 && lw_rule_survives_stretch(job, at, &step->rules[r])) {
+            step->rules[kept++] = step->rules[r];
+        }
+    }
+    bool free_angle = step->angle == NULL && kept == 2 && given_up == 0;
+    step->rule_count = free_angle ? 2 : kept > 0 ? 1 : 0;
+    step->each = false;
+    step->angle_near = NULL;
+    step->angle = lw_edit_number(job->edit, facet->angle_deg, LW_UNIT_NUMBER);
+    if (free_angle) {
+        step->angle_near = step->angle;
+        step->angle = NULL;
+    }
+    if (step->rule_count == 0) {
+        lw_edit_explicit_distance(job->edit, step, facet, 1);
+    }
+    if (job->whole_teeth) {
+        three_to_a_meet(job, step);
+    }
+    lw_edit_change_refs(job->edit, step, g->swapped ? stretch_mirrored_ref : stretch_ref, job);
+}
+
+static void add_group(lw_stretch_job *job, int at, const lw_tooth_image *images, group *g)
+{
+    lw_step step = job->cut->steps[at];
+    bool level = step.tooth_count == 0;
+    if (!level) {
+        place_teeth(job, images, g, &step);
+    }
+    place_rules(job, at, g, &step);
+    for (int i = 0; i < g->count; i++) {
+        job->facets[job->facet_count++] =
+            job->image->facets[job->stone->tiers[at].first + g->facets[i]];
+    }
+    job->of[job->step_count] = at;
+    job->steps[job->step_count++] = step;
+}
+
+static void split_step(lw_stretch_job *job, int at, group *g)
+{
+    lw_tooth_image images[LW_CUT_MOST_FACETS];
+    bool taken[LW_CUT_MOST_FACETS] = {false};
+    const lw_step *step = &job->cut->steps[at];
+    (void)lw_step_teeth(job->cut, step, images, LW_CUT_MOST_FACETS);
+    if (step->tooth_free) {
+        const lw_facet *facet = &job->stone->facets[job->stone->tiers[at].first];
+        images[0].tooth =
+            job->cut->left_handed ? lw_tooth_wrap(-facet->tooth, job->cut->wheel) : facet->tooth;
+    }
+    while (!job->edit->out_of_memory && next_group(job, at, images, taken, g)) {
+        add_group(job, at, images, g);
+    }
+}
+
+size_t lw_stretch_most_steps(const lw_stretch_job *job)
+{
+    return (size_t)(job->cut->step_count + job->stone->facet_count);
+}
+
+void lw_stretch_steps(lw_stretch_job *job)
+{
+    size_t steps = lw_stretch_most_steps(job);
+    group *g = lw_edit_new(job->edit, 1, sizeof *g);
+    job->steps = lw_edit_new(job->edit, steps, sizeof *job->steps);
+    job->of = lw_edit_new(job->edit, steps, sizeof *job->of);
+    job->facets = lw_edit_new(job->edit, (size_t)job->stone->facet_count, sizeof *job->facets);
+    for (int i = 0; i < job->cut->step_count && !job->edit->out_of_memory; i++) {
+        if (job->cut->steps[i].kind == LW_STEP_FACETS) {
+            split_step(job, i, g);
+        } else {
+            job->of[job->step_count] = i;
+            job->steps[job->step_count++] = job->cut->steps[i];
+        }
+    }
+}
