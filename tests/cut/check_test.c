@@ -170,7 +170,7 @@ static void near_misses_are_counted(void **state)
     assert_true(made.check.every_meet && made.check.cuttable);
     char words[200];
     (void)lw_finding_write(&made.cut, &made.stone, &made.check.findings[0], words, sizeof words);
-    assert_non_null(strstr(words, "5.82 um"));
+    assert_non_null(strstr(words, "5.81 um"));
     bench_drop(&made);
 }
 
