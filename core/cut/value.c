@@ -51,6 +51,8 @@ bool lw_expr_is_percent(const lw_cut *cut, int before, const lw_expr *expr)
             return expr->unit == LW_UNIT_PERCENT;
         case LW_EXPR_NEGATE:
         case LW_EXPR_GROUP:
+        case LW_EXPR_ADD:
+        case LW_EXPR_SUBTRACT:
             expr = expr->left;
             break;
         case LW_EXPR_NAME:

@@ -33,7 +33,8 @@ lw_status lw_values_make(const lw_cut *cut, const lw_override *overrides, int ov
                          lw_values *out, lw_problem *problem);
 
 /* The unit in which a setting is stated and shown: that of its default. PERCENT when the default is
- * a percentage or the name of such a setting, else what its value is. */
+ * a percentage, the name of such a setting or a sum that begins with one, else what its value is.
+ */
 lw_unit lw_setting_unit(const lw_cut *cut, const lw_values *values, int setting);
 
 /* "43 deg", "52 %", "0.3 mm" or "1.5": a value in a unit, rounded to 10 figures, for messages and

@@ -12,8 +12,8 @@ lw_status lw_values_add(const lw_cut *cut, const lw_override *override, lw_value
 /* The first character of an expression: a sum's own place is its sign. */
 lw_place lw_expr_start(const lw_expr *expr);
 
-/* Does an expression state a percentage, itself or by the name of one of the first before settings?
- */
+/* Does an expression state a percentage, itself, by the name of one of the first before settings,
+ * or as a sum that begins with one? */
 bool lw_expr_is_percent(const lw_cut *cut, int before, const lw_expr *expr);
 
 /* "degrees", "millimetres", "a bare number". */

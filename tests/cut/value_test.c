@@ -224,12 +224,13 @@ static void test_unit_of_a_setting(void **state)
     lw_cut cut = {0};
     lw_values values;
     lw_problem problem;
-    const char *text = "let a = 5 %\nlet b = (a)\nlet c = a * 2\nlet d = 3 deg\nlet e = -a";
-    const lw_unit units[] = {LW_UNIT_PERCENT, LW_UNIT_PERCENT, LW_UNIT_NUMBER, LW_UNIT_DEG,
-                             LW_UNIT_PERCENT};
+    const char *text =
+        "let a = 5 %\nlet b = (a)\nlet c = a * 2\nlet d = 3 deg\nlet e = -a\nlet f = 7 % - a";
+    const lw_unit units[] = {LW_UNIT_PERCENT, LW_UNIT_PERCENT, LW_UNIT_NUMBER,
+                             LW_UNIT_DEG,     LW_UNIT_PERCENT, LW_UNIT_PERCENT};
     assert_int_equal(try_read(text, &cut, &problem), LW_OK);
     assert_int_equal(lw_values_make(&cut, NULL, 0, &values, &problem), LW_OK);
-    for (int i = 0; i < 5; i++) {
+    for (int i = 0; i < 6; i++) {
         assert_int_equal(lw_setting_unit(&cut, &values, i), units[i]);
     }
     lw_cut_destroy(&cut);
