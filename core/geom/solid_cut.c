@@ -17,112 +17,6 @@
 
 #include <math.h>
 
-/* The cell of a direction, as side of the cube, row and column. */
-typedef struct cell {
-    int fine, coarse;
-} cell;
-
-static cell cell_of(lw_vec3 v)
-{
-    double x = fabs(v.x), y = fabs(v.y), z = fabs(v.z);
-    double major = v.z, a = v.x, b = v.y;
-    int side = 4;
-    if (x >= y && x >= z) {
-        major = v.x, a = v.y, b = v.z, side = 0;
-    } else if (y >= z) {
-        major = v.y, a = v.z, b = v.x, side = 2;
-    }
-    side += major < 0.0;
-    double scale = 0.4999 * LW_FINE_ROW / fabs(major), middle = 0.5 * LW_FINE_ROW;
-    int row = (int)(a * scale + middle), column = (int)(b * scale + middle);
-    return (cell){(side * LW_FINE_ROW + row) * LW_FINE_ROW + column,
-                  (side * LW_COARSE_ROW + row / 4) * LW_COARSE_ROW + column / 4};
-}
-
-/* A corner of a face with a similar direction, else one near the last change. */
-static int start_for(const lw_solid *solid, cell at)
-{
-    int face = solid->fine_hint[at.fine];
-    if (face == LW_NONE || solid->face_edge[face] == LW_NONE) {
-        face = solid->coarse_hint[at.coarse];
-    }
-    if (face == LW_NONE || solid->face_edge[face] == LW_NONE) {
-        return solid->last;
-    }
-    return solid->edges[solid->face_edge[face]].from;
-}
-
-/* Steepest ascent along the edges. */
-static int climb(const lw_solid *solid, lw_plane plane, int start, double *height)
-{
-    int best = start, at = LW_NONE;
-    *height = lw_plane_height(plane, solid->corners[start].at);
-    while (best != at) {
-        at = best;
-        int first = solid->corners[at].edge, h = first;
-        do {
-            int to = lw_edge_to(solid, h);
-            double other = lw_plane_height(plane, solid->corners[to].at);
-            if (other > *height) {
-                *height = other;
-                best = to;
-            }
-            h = solid->edges[h ^ 1].next;
-        } while (h != first);
-    }
-    return best;
-}
-
-static void enqueue(lw_solid *solid, lw_sweep *sweep, int corner, double height,
-                    lw_corner_side side)
-{
-    solid->corners[corner].height = height;
-    lw_corner_set_side(solid, corner, side);
-    solid->queue[sweep->queued++] = corner;
-}
-
-/* Gathers in the queue all that hang together with top and are no more than depth below it. Gives
- * a corner higher than top, if there is one. */
-static int gather_plateau(lw_solid *solid, lw_sweep *sweep, int top, double top_height,
-                          double depth)
-{
-    int higher = top;
-    double highest = top_height;
-    sweep->queued = 0;
-    enqueue(solid, sweep, top, top_height, LW_SIDE_ON);
-    for (int i = 0; i < sweep->queued; i++) {
-        int first = solid->corners[solid->queue[i]].edge, h = first;
-        do {
-            int to = lw_edge_to(solid, h);
-            double height = lw_plane_height(sweep->plane, solid->corners[to].at);
-            if (height >= top_height - depth && lw_corner_side_of(solid, to) == LW_SIDE_UNSEEN) {
-                enqueue(solid, sweep, to, height, LW_SIDE_ON);
-                higher = height > highest ? to : higher;
-                highest = height > highest ? height : highest;
-            }
-            h = solid->edges[h ^ 1].next;
-        } while (h != first);
-    }
-    return higher;
-}
-
-/* The highest corner and its height. Where a climb ends on a plateau that rounding could have made,
- * all of the plateau is looked at; the queue then holds it. */
-static int find_top(lw_solid *solid, lw_sweep *sweep, int start, double *height)
-{
-    for (;;) {
-        int top = climb(solid, sweep->plane, start, height);
-        if (*height > solid->same_point) {
-            return top;
-        }
-        start = gather_plateau(solid, sweep, top, *height, LW_PLATEAU * solid->same_point);
-        if (start == top) {
-            return top;
-        }
-        solid->stamp++; /* what was gathered is unseen again */
-    }
-}
-
 /* Sees all around a corner outside; notes the edges there. */
 static inline void look_around_outside(lw_solid *solid, lw_sweep *sweep, int corner)
 {
@@ -287,16 +181,13 @@ lw_status lw_solid_insert(lw_solid *solid, lw_plane plane, int label, lw_cut_eff
     solid->same_as[label] = label;
     solid->stamp++;
     lw_sweep sweep = {.plane = plane};
-    cell at = cell_of(plane.normal);
     double height = 0.0;
-    int top = find_top(solid, &sweep, start_for(solid, at), &height);
+    int top = lw_solid_climb(solid, &sweep, &height);
     lw_status status = height > solid->same_point ? take_away(solid, &sweep, top, face, effect)
                                                   : settle_outside(solid, &sweep, face, effect);
     if (status == LW_OK) {
         solid->face_count++;
-        if (solid->face_edge[face] != LW_NONE) {
-            solid->fine_hint[at.fine] = solid->coarse_hint[at.coarse] = face;
-        }
+        lw_solid_hint(solid, face);
     }
     return status;
 }

@@ -43,6 +43,8 @@ typedef struct lw_corner {
     double height; /* above the plane that is being cut, once it has a side */
     int edge;      /* one half-edge that starts here; LW_NONE when the corner is free */
     int touch;     /* first of the planes that only touch here; next free corner, when free */
+    int ill_set;   /* 1 when its planes, as it was made, were so nearly parallel that it can be far
+                      from where other planes would put it */
     int mark;      /* stamp of the cut * LW_SIDE_COUNT + side; of an older cut: unseen */
 } lw_corner;
 
@@ -156,6 +158,13 @@ static inline lw_corner_side lw_corner_see(lw_solid *solid, lw_sweep *sweep, int
 /* Cuts with a plane that will carry this label. LW_TOO_LARGE, nothing changed, when there is no
  * room to remember what touches where. */
 lw_status lw_solid_insert(lw_solid *solid, lw_plane plane, int label, lw_cut_effect *effect);
+
+/* The highest corner above the sweep's plane, and its height. When that is not outside, the queue
+ * holds all corners that hang together with it at about its height. */
+int lw_solid_climb(lw_solid *solid, lw_sweep *sweep, double *height);
+
+/* Notes the direction of a new face, for later climbs. */
+void lw_solid_hint(lw_solid *solid, int face);
 
 /* Puts a new corner where the plane cuts a half-edge that leaves the outside. */
 void lw_solid_place(lw_solid *solid, const lw_plane *plane, int half_edge, int corner);

@@ -79,6 +79,7 @@ void lw_solid_place(lw_solid *solid, const lw_plane *plane, int half_edge, int c
     lw_vec3 line =
         lw_vec3_cross(solid->face_plane[h->face].normal, solid->face_plane[back->face].normal);
     double det = lw_vec3_dot(line, plane->normal);
+    solid->corners[corner].ill_set = fabs(det) < LW_ILL_SET;
     if (fabs(det) < LW_ILL_SET && fabs(det) > LW_TOO_ILL_SET) {
         share = refined_share(solid, *plane, half_edge, share, det);
     }

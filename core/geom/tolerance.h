@@ -12,6 +12,11 @@
  * by rounding, and looks further: a corner can be off its place by twice LW_SAME_POINT. */
 #define LW_PLATEAU 64.0
 
+/* The most that three unit normals may be stretched, together, to sum up to a direction for the
+ * meet of their planes to count as proof that nothing is further in it: LW_PLATEAU, by the most
+ * that corners stray from their planes. */
+#define LW_STEEPEST 16.0
+
 /* Two facets whose normals differ by less (in radians) can be one: 2e-5 of the width on a facet of
  * the smallest size that LW_SAME_POINT can tell from a point. */
 #define LW_SAME_DIRECTION 1e-6
@@ -82,8 +87,8 @@
  * this share: some thousand units in the last place. */
 #define LW_SAME_FIGURE 1e-12
 
-/* A stone whose shape hangs on its size is as large as it can be when it falls short by no more than
- * this share, twice: 0.02 um on 10 mm. */
+/* A stone whose shape hangs on its size is as large as it can be when it falls short by no more
+ * than this share, twice: 0.02 um on 10 mm. */
 #define LW_PLAN_SAME_SIZE 1e-6
 
 #endif
