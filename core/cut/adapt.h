@@ -93,9 +93,10 @@ lw_status lw_stone_scale_sides(const lw_memory *memory, const lw_cut *cut, const
 /* ---- wheel ------------------------------------------------------------------------------------
  */
 
-/* The cut stated for another wheel, turned by the fit's offset: the same stone. Teeth that the
- * wheel lacks become fractions, which lw_dial_of turns into number and cheater. Symmetric steps
- * stay symmetric where offset allows, else they become lists. */
+/* The cut stated for another wheel (or the same), the stone turned by the fit's offset, which may
+ * be any: the same stone. Teeth that the wheel lacks become fractions, which lw_dial_of turns into
+ * number and cheater. Symmetric steps stay symmetric; where the stone is turned, mirrored ones
+ * become lists, for a cut's mirror is at tooth 0. */
 lw_status lw_adapt_to_wheel(const lw_memory *memory, const lw_cut *cut, const lw_stone *stone,
                             const lw_wheel_fit *fit, lw_adapted *out, lw_problem *problem);
 

@@ -175,32 +175,35 @@ static lw_status write_cut(const lw_memory *memory, lw_stretch_job job, double w
  * cut is written again. A point that the rules of a tier share is cut away by the first of the
  * tiers that it falls into. */
 static lw_status keep_rules(const lw_memory *memory, lw_stretch_job job, double wanted,
-                            lw_adapted *out, lw_problem *problem)
+                            unsigned char *given_up, lw_adapted *out, lw_problem *problem)
 {
-    size_t most = lw_stretch_most_steps(&job);
-    void *block = NULL;
-    lw_status status = lw_memory_new(memory, most, 1, &block);
-    unsigned char *given_up = block;
+    lw_status status = LW_NO_SOLUTION;
     job.given_up = given_up;
-    for (size_t i = 0; status == LW_OK && i <= 2 * most; i++) {
+    for (size_t i = 0; i <= 2 * lw_stretch_most_steps(&job); i++) {
         int blame = -1;
         status = write_cut(memory, job, wanted, &blame, out, problem);
         if (status == LW_OK || status == LW_NO_MEMORY || blame < 0 || given_up[blame] == 2) {
             break;
         }
         given_up[blame]++;
-        status = LW_OK;
     }
-    lw_memory_free(memory, block, most, 1);
     return status;
 }
 
-static lw_status adapt(const lw_memory *memory, lw_stretch_job job, double wanted, lw_adapted *out,
-                       lw_problem *problem)
+/* First with the teeth as they fall, where it can be told whether the rules that are kept give the
+ * stretched stone; then, where that is asked for, with whole teeth. */
+static lw_status adapt_with(const lw_memory *memory, lw_stretch_job job, double wanted,
+                            unsigned char *given_up, lw_adapted *out, lw_problem *problem)
 {
+    lw_stretch_job plain = job;
     lw_adapted adapted = {0};
     int blame = -1;
-    lw_status status = keep_rules(memory, job, wanted, &adapted, problem);
+    plain.whole_teeth = false;
+    lw_status status = keep_rules(memory, plain, wanted, given_up, &adapted, problem);
+    if (job.whole_teeth && status == LW_OK) {
+        lw_adapted_destroy(&adapted);
+        status = keep_rules(memory, job, wanted, given_up, &adapted, problem);
+    }
     if (status != LW_OK && status != LW_NO_MEMORY) {
         job.in_figures = true;
         status = write_cut(memory, job, wanted, &blame, &adapted, problem);
@@ -209,6 +212,19 @@ static lw_status adapt(const lw_memory *memory, lw_stretch_job job, double wante
         adapted.exact = !job.whole_teeth;
         *out = adapted;
     }
+    return status;
+}
+
+static lw_status adapt(const lw_memory *memory, lw_stretch_job job, double wanted, lw_adapted *out,
+                       lw_problem *problem)
+{
+    size_t most = lw_stretch_most_steps(&job);
+    void *given_up = NULL;
+    lw_status status = lw_memory_new(memory, most, 1, &given_up);
+    if (status == LW_OK) {
+        status = adapt_with(memory, job, wanted, given_up, out, problem);
+    }
+    lw_memory_free(memory, given_up, most, 1);
     return status;
 }
 

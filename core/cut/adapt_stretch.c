@@ -137,11 +137,52 @@ static void three_to_a_meet(lw_stretch_job *job, lw_step *step)
     }
 }
 
+/* The middle of a face, weighted by area; false without one. */
+static bool face_centre(const lw_polyhedron *solid, int plane, lw_vec3 *out)
+{
+    int first = solid->face_start[plane];
+    int end = solid->face_start[plane + 1];
+    lw_vec3 sum = {0.0, 0.0, 0.0};
+    double area = 0.0;
+    for (int k = first + 1; k + 1 < end; k++) {
+        lw_vec3 a = solid->vertices[solid->face_vertex[first]];
+        lw_vec3 b = solid->vertices[solid->face_vertex[k]];
+        lw_vec3 c = solid->vertices[solid->face_vertex[k + 1]];
+        lw_vec3 across = lw_vec3_cross(lw_vec3_sub(b, a), lw_vec3_sub(c, a));
+        double part = lw_vec3_length(across);
+        sum = lw_vec3_add(sum, lw_vec3_scale(lw_vec3_add(a, lw_vec3_add(b, c)), part / 3.0));
+        area += part;
+    }
+    if (area <= 0.0) {
+        return false;
+    }
+    *out = lw_vec3_scale(sum, 1.0 / area);
+    return true;
+}
+
+/* The facet as its step will cut it: where its tooth is rounded, turned about the middle of its
+ * face, so that it stays where it is. */
+static lw_facet placed_facet(const lw_stretch_job *job, int at, const lw_step *step)
+{
+    lw_facet facet = job->image->facets[at];
+    lw_vec3 centre = {0.0, 0.0, 0.0};
+    if (!job->whole_teeth || step->tooth_count == 0 ||
+        !face_centre(&job->image->solid, at, &centre)) {
+        return facet;
+    }
+    lw_vec3 *n = &facet.plane.normal;
+    double wide = sqrt(n->x * n->x + n->y * n->y);
+    lw_sincos azimuth = lw_tooth_sincos(floor(facet.tooth + 0.5), job->cut->wheel);
+    *n = (lw_vec3){wide * azimuth.cos, wide * azimuth.sin, n->z};
+    facet.plane.distance = lw_vec3_dot(*n, centre);
+    return facet;
+}
+
 /* The rules that hold; what does not is said in figures. A free angle stays free where all its
  * rules hold. */
 static void place_rules(lw_stretch_job *job, int at, const group *g, lw_step *step)
 {
-    const lw_facet *facet = &job->image->facets[job->stone->tiers[at].first + g->facets[0]];
+    lw_facet facet = placed_facet(job, job->stone->tiers[at].first + g->facets[0], step);
     int given_up = job->given_up != NULL ? job->given_up[job->step_count] : 0;
     int kept = 0;
     for (int r = 0; r < step->rule_count; r++) {
@@ -153,13 +194,13 @@ static void place_rules(lw_stretch_job *job, int at, const group *g, lw_step *st
     step->rule_count = free_angle ? 2 : kept > 0 ? 1 : 0;
     step->each = false;
     step->angle_near = NULL;
-    step->angle = lw_edit_number(job->edit, facet->angle_deg, LW_UNIT_NUMBER);
+    step->angle = lw_edit_number(job->edit, facet.angle_deg, LW_UNIT_NUMBER);
     if (free_angle) {
         step->angle_near = step->angle;
         step->angle = NULL;
     }
     if (step->rule_count == 0) {
-        lw_edit_explicit_distance(job->edit, step, facet, 1);
+        lw_edit_explicit_distance(job->edit, step, &facet, 1);
     }
     if (job->whole_teeth) {
         three_to_a_meet(job, step);

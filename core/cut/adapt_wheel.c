@@ -127,7 +127,7 @@ static lw_note note_of(const lw_wheel_fit *fit, int from, double offset)
     if (offset != 0.0) {
         lw_note_words(&note, ", the stone turned by ");
         lw_note_number(&note, offset);
-        lw_note_words(&note, " tooth");
+        lw_note_words(&note, fabs(offset) < 1.0 ? " of a tooth" : " teeth");
     }
     if (!fit->whole) {
         lw_note_words(&note, "; fractions of a tooth are the cheater's, ");
