@@ -2,11 +2,9 @@
 
 #include "text.h"
 
-#include "geom/angle.h"
 #include "geom/mass.h"
 #include "geom/tolerance.h"
 
-#include <math.h>
 #include <stdio.h>
 
 bool cli_stone_prepare(const cli_args *args, cli_stone *out, lw_solve_options *options)
@@ -56,18 +54,9 @@ double cli_tooth_said(const lw_cut *cut, double tooth)
     return tooth == 0.0 ? (double)cut->wheel : tooth;
 }
 
-/* A left-handed cut's stone is the mirror image of what its teeth say, so the facet's own normal
- * decides between the two azimuths that a tooth can have. */
 double cli_azimuth_deg(const lw_cut *cut, const lw_facet *facet)
 {
-    if (facet->angle_deg == 0.0) {
-        return 0.0;
-    }
-    double azimuth = 360.0 * facet->tooth / cut->wheel;
-    lw_sincos turn = lw_sincos_deg(azimuth);
-    lw_vec3 n = facet->plane.normal;
-    bool same = n.x * turn.cos + n.y * turn.sin >= n.x * turn.cos - n.y * turn.sin;
-    return same || azimuth == 0.0 ? azimuth : 360.0 - azimuth;
+    return facet->angle_deg == 0.0 ? 0.0 : 360.0 * facet->tooth / cut->wheel;
 }
 
 bool cli_facet_is_there(const lw_stone *stone, int facet)

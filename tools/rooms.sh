@@ -18,5 +18,5 @@ cli          core/base core/geom core/cut core/matter core/light core/rough core
 # Every C file that is ours, also those of the tests, benches and fuzzers.
 room_files() {
     find core cuts study sheet cli tests bench fuzz \( -name node_modules -o -name build \) -prune -o \
-        -type f \( -name '*.c' -o -name '*.h' \) -print | sort
+        -type f \( -name '*.c' -o -name '*.h' \) -print 2>/dev/null | sort
 }

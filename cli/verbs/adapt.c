@@ -23,7 +23,8 @@ typedef struct chain {
     const lw_stone *stone;
     int count;
     lw_adapted changes[MOST_CHANGES];
-    bool refitted; /* whether a wheel was asked for */
+    bool suits_as_it_is; /* the material asks for no other angles */
+    bool refitted;       /* whether a wheel was asked for */
     lw_wheel_fit fit;
     int wheel_count; /* that have every tooth */
     int wheels[LW_WHEEL_COMMON];
@@ -60,34 +61,41 @@ static bool change_outline(const cli_args *args, chain *c)
                                        cli_has(args, "whole-teeth"), next_place(c), &c->problem));
 }
 
-/* The usual angle of the material unless an angle is given. */
-static bool choose_angles(const cli_args *args, const lw_material *material,
+/* The angles that suit the material unless one is given. */
+static bool choose_angles(const cli_args *args, const lw_material *material, chain *c,
                           lw_adapt_angles *angles)
 {
     double index = 0.0;
     if (!cli_index(args, material, &index)) {
         return false;
     }
-    angles->pavilion_deg = cli_number(args, "pavilion-deg", 0.0);
+    if (index != 0.0 && !cli_has(args, "pavilion-deg") && !cli_has(args, "keep-angles")) {
+        double margin = cli_number(args, "margin-deg", LW_MAIN_MARGIN_DEG);
+        lw_status status = lw_angles_for_material(
+            c->cut, c->stone, material != NULL ? material->key : NULL, index, margin, angles);
+        if (status == LW_NO_SOLUTION) {
+            cli_fail("adapt: found a refractive index of %s; expected at least 1.4142: below it no "
+                     "pavilion returns light from straight above (--pavilion-deg sets an angle all "
+                     "the same)",
+                     CLI_SHORT(index));
+            return false;
+        }
+        if (status != LW_OK) {
+            cli_fail(
+                "adapt: found a cut without slanting pavilion facets; expected some to change");
+            return false;
+        }
+        c->suits_as_it_is = angles->pavilion_deg == 0.0;
+    }
+    angles->pavilion_deg = cli_number(args, "pavilion-deg", angles->pavilion_deg);
     angles->crown_deg = cli_number(args, "crown-deg", 0.0);
-    if (index == 0.0 || angles->pavilion_deg > 0.0 || cli_has(args, "keep-angles")) {
-        return true;
-    }
-    double margin = cli_number(args, "margin-deg", LW_MAIN_MARGIN_DEG);
-    if (lw_main_angle_deg(index, margin, &angles->pavilion_deg) != LW_OK) {
-        cli_fail("adapt: found a refractive index of %s; expected at least 1.4142: below it no "
-                 "pavilion returns light from straight above (--pavilion-deg sets an angle all the "
-                 "same)",
-                 CLI_SHORT(index));
-        return false;
-    }
     return true;
 }
 
 static bool change_angles(const cli_args *args, const lw_material *material, chain *c)
 {
     lw_adapt_angles angles = {0};
-    if (!choose_angles(args, material, &angles)) {
+    if (!choose_angles(args, material, c, &angles)) {
         return false;
     }
     if (angles.pavilion_deg == 0.0 && angles.crown_deg == 0.0) {
@@ -218,7 +226,9 @@ static void print_dials(const chain *c, lw_counts counts, const lw_tier *tier)
         lw_dial dial = dial_of(c, counts, i);
         printf(" %d", dial.number);
         if (dial.cheater_deg != 0.0) {
-            printf("%s%s°", dial.cheater_deg > 0.0 ? "+" : "", CLI_FIXED(dial.cheater_deg, 2));
+            /* Half a hundredth goes away from 0, whatever rounding left of it. */
+            double shown = dial.cheater_deg + (dial.cheater_deg > 0.0 ? 1e-9 : -1e-9);
+            printf("%s%s°", shown > 0.0 ? "+" : "", CLI_FIXED(shown, 2));
         }
     }
 }
@@ -243,7 +253,7 @@ static void print_wheel(const chain *c)
     if (!c->refitted || c->fit.whole) {
         return;
     }
-    printf("Not every tooth is on a %d wheel: the cheater goes up to %s degrees.", c->fit.wheel,
+    printf("Not every tooth is on a wheel of %d: the cheater goes up to %s degrees.", c->fit.wheel,
            CLI_FIXED(c->fit.greatest_cheater_deg, 2));
     for (int i = 0; i < c->wheel_count; i++) {
         printf("%s%d", i == 0 ? " Wheels that have every tooth: " : ", ", c->wheels[i]);
@@ -269,6 +279,10 @@ static void print_size(const chain *c, const lw_material *material)
 
 static void print_chain(const cli_args *args, const chain *c, const lw_material *material)
 {
+    if (c->suits_as_it_is) {
+        printf("Its angles suit %s as they are.\n",
+               material != NULL ? material->name : "that index");
+    }
     for (int i = 0; i < c->count; i++) {
         printf("%s\n", c->changes[i].note);
         if (!c->changes[i].exact) {
@@ -324,16 +338,16 @@ static bool begin(const cli_args *args, cli_stone *s, lw_cut *baked, lw_stone *s
     return status == LW_OK;
 }
 
-/* A weight that was asked for belongs to the cut as it is at the end. */
-static bool weigh_again(const cli_args *args, chain *c, lw_stone *again)
+/* The size that was asked for is that of the cut as it is at the end. */
+static bool size_again(const cli_args *args, chain *c, lw_stone *again)
 {
     static lw_override overrides[CLI_MOST_GIVEN];
     lw_solve_options options = {0};
-    if (!cli_has(args, "weight-ct") || c->count == 0) {
-        return true;
-    }
     if (!cli_solve_options(args, overrides, &options)) {
         return false;
+    }
+    if (options.size_kind == LW_SIZE_NONE || c->count == 0) {
+        return true;
     }
     options.override_count = 0;
     if (lw_cut_solve(c->memory, c->cut, &options, again, &c->problem) != LW_OK) {
@@ -354,7 +368,7 @@ static cli_exit run(const cli_args *args)
     if (begin(args, &s, &baked, &stone)) {
         c = (chain){.memory = &s.memory, .name = s.name, .cut = &baked, .stone = &stone};
         if (change_outline(args, &c) && change_angles(args, s.material, &c) &&
-            change_hand(args, &c) && change_wheel(args, &c) && weigh_again(args, &c, &again)) {
+            change_hand(args, &c) && change_wheel(args, &c) && size_again(args, &c, &again)) {
             result = report(args, &c, s.material);
         }
     }
@@ -423,10 +437,12 @@ const cli_verb cli_verb_adapt = {
     .operands_least = 1,
     .operands_most = 1,
     .details =
-        "For a material, the pavilion's mains go to its usual angle and every other angle of that "
-        "side follows by the ratio of the tangents, which keeps each meet and the plan; where the "
-        "girdle does not run all round upright the cut is solved again. For a wheel, the whole "
-        "stone is turned so that most teeth are there; for the rest the cheater is told.\n\n"
+        "For a material, the pavilion's flattest facets go to its usual angle and every other "
+        "angle of that side follows by the ratio of the tangents, which keeps each meet and the "
+        "plan; where the girdle does not run all round upright the cut is solved again. A cut that "
+        "names the material among those it suits keeps its angles as long as none is too flat for "
+        "it. For a wheel, the whole stone is turned where that makes every tooth whole; where "
+        "nothing does, it stays, and the cheater's degrees are told.\n\n"
         "What to dial follows the machine: the numbers of most wheels go up counter-clockwise seen "
         "from behind; after transfer the stone is turned end for end, and they go the other way "
         "round it.\n\n"
