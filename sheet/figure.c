@@ -123,15 +123,36 @@ typedef enum weight { LINE_NONE, LINE_OLD, LINE_FRESH, LINE_OUTLINE, LINE_WEIGHT
 static const double line_widths[LINE_WEIGHTS] = {
     [LINE_OLD] = 0.45, [LINE_FRESH] = 0.8, [LINE_OUTLINE] = 1.1};
 
+/* A drawing takes this many faces at full weight; more are drawn finer. */
+#define FULL_WEIGHT_FACES 60
+/* Below this share of the weight, lines between faces that lie nearly alike (cosine) are left out:
+ * they would only make the drawing black. */
+#define FINEST 0.3
+#define ALIKE 0.985
+
+static double fineness(const lw_figure *figure)
+{
+    int faces = 0;
+    for (int i = figure->preform; i < figure->solid->plane_count; i++) {
+        bool there = figure->solid->face_start[i + 1] > figure->solid->face_start[i];
+        faces += there && faces_eye(figure, i);
+    }
+    return faces <= FULL_WEIGHT_FACES ? 1.0 : FULL_WEIGHT_FACES / (double)faces;
+}
+
 /* How heavy the line between two faces is. */
-static weight weight_of(const lw_figure *figure, int plane, int across)
+static weight weight_of(const lw_figure *figure, int plane, int across, double fine)
 {
     if (!faces_eye(figure, across)) {
         return LINE_OUTLINE;
     }
+    double along =
+        lw_vec3_dot(figure->solid->planes[plane].normal, figure->solid->planes[across].normal);
+    if (fine < FINEST && along > ALIKE) {
+        return LINE_NONE;
+    }
     bool round = plane < figure->preform && across < figure->preform;
-    const lw_plane *planes = figure->solid->planes;
-    if (round && lw_vec3_dot(planes[plane].normal, planes[across].normal) > ROUND_SIDE) {
+    if (round && along > ROUND_SIDE) {
         return LINE_NONE;
     }
     return is_fresh(figure, plane) || is_fresh(figure, across) ? LINE_FRESH : LINE_OLD;
@@ -140,16 +161,17 @@ static weight weight_of(const lw_figure *figure, int plane, int across)
 /* The lines of one weight around a face, each edge once; begun tells whether their mark is there.
  */
 static void line_face(const lw_figure *figure, lw_display_list *list, int plane, weight want,
-                      bool *begun)
+                      double fine, bool *begun)
 {
     const lw_polyhedron *solid = figure->solid;
     int from = solid->face_start[plane];
     int count = solid->face_start[plane + 1] - from;
-    lw_style style = {.line_width = line_widths[want], .line = lw_grey(0.0)};
+    lw_style style = {.line_width = line_widths[want] * (want == LINE_OUTLINE ? 1.0 : fine),
+                      .line = lw_grey(0.0)};
     for (int i = 0; i < count; i++) {
         int across = solid->face_across[from + i];
         bool drawn = faces_eye(figure, across) && across < plane;
-        if (drawn || weight_of(figure, plane, across) != want) {
+        if (drawn || weight_of(figure, plane, across, fine) != want) {
             continue;
         }
         lw_vec3 a = solid->vertices[solid->face_vertex[from + i]];
@@ -173,11 +195,12 @@ void lw_figure_draw(const lw_figure *figure, lw_display_list *list)
             fill_face(figure, list, i);
         }
     }
+    double fine = fineness(figure);
     for (int want = LINE_OLD; want < LINE_WEIGHTS; want++) {
         bool begun = false;
         for (int i = 0; i < solid->plane_count; i++) {
             if (faces_eye(figure, i)) {
-                line_face(figure, list, i, (weight)want, &begun);
+                line_face(figure, list, i, (weight)want, fine, &begun);
             }
         }
     }

@@ -47,6 +47,18 @@ void lw_phrase_add_start(lw_phrase *phrase, const char *text, size_t most)
     }
 }
 
+void lw_phrase_add_name(lw_phrase *phrase, const char *name, size_t most)
+{
+    size_t at = phrase->length;
+    lw_phrase_add_start(phrase, name, most);
+    bool two = phrase->length > at + 1;
+    char next = two ? phrase->text[at + 1] : 'A';
+    char first = two ? phrase->text[at] : '\0';
+    if (first >= 'A' && first <= 'Z' && next >= 'a' && next <= 'z') {
+        phrase->text[at] = (char)(first - 'A' + 'a');
+    }
+}
+
 void lw_phrase_whole(lw_phrase *phrase, long value)
 {
     char digits[24];

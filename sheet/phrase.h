@@ -24,6 +24,9 @@ void lw_phrase_number(lw_phrase *phrase, double value, int decimals);
 /* The first letter as a capital, where it is one of a..z. */
 void lw_phrase_capital(lw_phrase *phrase);
 
+/* A name within a sentence: its first letter small, where the next one is small too, and at most
+ * that many bytes of it. */
+void lw_phrase_add_name(lw_phrase *phrase, const char *name, size_t most);
 /* "one", "two" … "twelve", then figures. */
 void lw_phrase_count(lw_phrase *phrase, long value);
 /* An angle as a head is set to it: 43.0°, 42.24°: tenths, and hundredths where they are not 0. */

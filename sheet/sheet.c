@@ -136,6 +136,10 @@ static lw_status press_all(press *p, lw_replay *replay)
     begin_page(p);
     begin_strip(p);
     place_strip(p, lw_strip_head(&p->strip, replay), true);
+    begin_strip(p);
+    place_strip(p, lw_strip_facts(&p->strip), false);
+    begin_strip(p);
+    place_strip(p, lw_strip_machine(&p->strip), false);
     lw_status status = place_steps(p, replay);
     if (status != LW_OK) {
         return status;

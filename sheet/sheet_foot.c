@@ -121,8 +121,8 @@ double lw_strip_caution(const lw_strip *strip, bool of_material, int i)
         lw_phrase_clear(&phrase);
         lw_phrase_add(&phrase, of_material ? "Mind, with " : "Mind, always");
         if (of_material) {
-            lw_phrase_add_start(&phrase, facts->material != NULL ? facts->material : "this stone",
-                                80);
+            lw_phrase_add_name(&phrase, facts->material != NULL ? facts->material : "this stone",
+                               LW_MOST_MATERIAL);
         }
         lw_flow_add(&flow, &LW_TYPE_STRONG, phrase.text);
         lw_flow_break(&flow);

@@ -14,6 +14,7 @@
 /* Bytes of all the maker's notes together. */
 #define MOST_NOTES 900
 #define MOST_REMARK 300
+#define MOST_REMARKS 8
 #define PICTURE 132.0
 
 static void say_fold(const lw_strip *strip, lw_phrase *phrase)
@@ -110,7 +111,7 @@ static void head_counts(const lw_strip *strip, lw_flow *flow)
     lw_say_size(strip, &phrase);
     if (strip->facts->material != NULL) {
         lw_phrase_add(&phrase, " in ");
-        lw_phrase_add(&phrase, strip->facts->material);
+        lw_phrase_add_name(&phrase, strip->facts->material, LW_MOST_MATERIAL);
     }
     lw_phrase_add(&phrase, ".");
     lw_flow_add(flow, &LW_TYPE_STRONG, phrase.text);
@@ -175,7 +176,7 @@ static void head_material(const lw_strip *strip, lw_flow *flow)
     }
     lw_phrase phrase;
     lw_phrase_clear(&phrase);
-    lw_phrase_add(&phrase, facts->material);
+    lw_phrase_add_start(&phrase, facts->material, LW_MOST_MATERIAL);
     lw_phrase_capital(&phrase);
     lw_phrase_add(&phrase, ": refractive index ");
     lw_phrase_number(&phrase, facts->refractive_index, 3);
@@ -193,7 +194,7 @@ static void head_material(const lw_strip *strip, lw_flow *flow)
     }
     if (facts->polish != NULL && facts->polish[0] != '\0') {
         lw_phrase_add(&phrase, ". Usually polished with ");
-        lw_phrase_add(&phrase, facts->polish);
+        lw_phrase_add_start(&phrase, facts->polish, LW_MOST_MATERIAL);
     }
     lw_phrase_add(&phrase, ".");
     lw_flow_add(flow, &LW_TYPE_BODY, phrase.text);
@@ -245,7 +246,7 @@ static void head_notes(const lw_strip *strip, lw_flow *flow)
         lw_flow_add(flow, &LW_TYPE_ASIDE, phrase.text);
         lw_flow_break(flow);
     }
-    for (int i = 0; i < facts->remark_count && i < 8; i++) {
+    for (int i = 0; i < facts->remark_count && i < MOST_REMARKS; i++) {
         lw_phrase phrase;
         lw_phrase_clear(&phrase);
         lw_phrase_add_start(&phrase, facts->remarks[i], MOST_REMARK);
@@ -313,11 +314,23 @@ double lw_strip_head(const lw_strip *strip, const lw_replay *preform)
     head_title(strip, &flow);
     head_counts(strip, &flow);
     head_parts(strip, preform, &flow);
-    double top = lw_flow_end(&flow);
-    lw_flow_begin(&flow, strip->list, strip->metrics, 0.0, fmax(top, picture) + 2.0, strip->width);
+    return fmax(lw_flow_end(&flow), picture);
+}
+
+double lw_strip_facts(const lw_strip *strip)
+{
+    lw_flow flow;
+    lw_flow_begin(&flow, strip->list, strip->metrics, 0.0, 2.0, strip->width);
     head_faults(strip, &flow);
     head_material(strip, &flow);
     head_notes(strip, &flow);
+    return lw_flow_end(&flow);
+}
+
+double lw_strip_machine(const lw_strip *strip)
+{
+    lw_flow flow;
+    lw_flow_begin(&flow, strip->list, strip->metrics, 0.0, 2.0, strip->width);
     head_machine(strip, &flow);
     return lw_flow_end(&flow);
 }

@@ -27,10 +27,15 @@ typedef struct lw_strip {
 #define LW_TYPE_ANGLE ((lw_type){LW_FACE_BOLD, 23.0, {0, 0, 0}})
 #define LW_TYPE_TITLE ((lw_type){LW_FACE_BOLD, 23.0, {0, 0, 0}})
 
+/* Bytes of a material's name or of what polishes it. */
+enum { LW_MOST_MATERIAL = 120 };
+
 lw_scene lw_strip_scene(const lw_strip *strip, int step);
 
 /* Each gives the y below what it drew. */
 double lw_strip_head(const lw_strip *strip, const lw_replay *preform);
+double lw_strip_facts(const lw_strip *strip);
+double lw_strip_machine(const lw_strip *strip);
 double lw_strip_foot(const lw_strip *strip);
 /* The material's own cautions, or those that hold for every stone. */
 int lw_caution_count(const lw_strip *strip, bool of_material);

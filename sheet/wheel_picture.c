@@ -47,9 +47,12 @@ static void draw_teeth(const lw_wheel_picture *picture, lw_display_list *list, l
     }
 }
 
-static void draw_mark(lw_display_list *list, lw_spot middle, double radius, double deg)
+/* Marks that crowd the rim are drawn finer, so that they stay apart. */
+static void draw_mark(const lw_wheel_picture *picture, lw_display_list *list, lw_spot middle,
+                      double radius, double deg)
 {
-    lw_style bar = {.line_width = 1.8, .line = lw_grey(0.0)};
+    double room = 2.0 * LW_PI * radius / (double)picture->count;
+    lw_style bar = {.line_width = fmin(1.8, 0.4 * room), .line = lw_grey(0.0)};
     lw_list_line(list, place(middle, radius, deg, 1.0), place(middle, radius, deg, 0.83), &bar);
 }
 
@@ -130,7 +133,7 @@ void lw_wheel_draw(const lw_wheel_picture *picture, lw_display_list *list,
     lw_list_circle(list, middle, radius, &rim);
     draw_teeth(picture, list, middle, radius);
     for (int i = 0; i < picture->count; i++) {
-        draw_mark(list, middle, radius, dial_deg(picture, &picture->dials[i]));
+        draw_mark(picture, list, middle, radius, dial_deg(picture, &picture->dials[i]));
     }
     draw_numbers(picture, list, metrics, middle, radius);
     draw_pointer(picture, list, middle, radius);

@@ -171,19 +171,15 @@ static void say_edge(const lw_scene *scene, lw_phrase *phrase, const lw_edge *ed
 static void say_distance(const lw_scene *scene, lw_phrase *phrase, const lw_rule *rule)
 {
     const lw_tier *tier = lw_scene_tier(scene);
-    const lw_facet *facets = scene->stone->facets;
+    if (rule->value_count > 1) {
+        lw_phrase_add(phrase, "each lies as far from the middle of the stone, straight out, as is "
+                              "told with its tooth; the height on the mast shows it");
+        return;
+    }
     say_they(scene, phrase, "lie");
-    if (rule->value_count <= 1) {
-        lw_say_length(scene, phrase, facets[tier->first].plane.distance);
-    }
-    for (int i = 0; i < tier->count && rule->value_count > 1; i++) {
-        lw_phrase_add(phrase, i > 0 ? ", " : "");
-        lw_say_dial(phrase, lw_scene_dial(scene, tier->first + i));
-        lw_phrase_add(phrase, " at ");
-        lw_say_length(scene, phrase, facets[tier->first + i].plane.distance);
-    }
-    lw_phrase_add(phrase,
-                  " from the middle of the stone, straight out; the height on the mast tells");
+    lw_say_length(scene, phrase, scene->stone->facets[tier->first].plane.distance);
+    lw_phrase_add(phrase, " from the middle of the stone, straight out; the height on the mast "
+                          "shows it");
 }
 
 static void say_keel(const lw_scene *scene, lw_phrase *phrase, const lw_rule *rule)
@@ -269,7 +265,7 @@ static void say_rule(const lw_scene *scene, lw_phrase *phrase, const lw_rule *ru
     case LW_RULE_TABLE:
         say_table(scene, phrase, rule);
         break;
-    case LW_RULE_KEEL:
+    case LW_RULE_REACH:
         say_keel(scene, phrase, rule);
         break;
     case LW_RULE_EQUAL:
