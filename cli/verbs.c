@@ -3,12 +3,14 @@
 #include <string.h>
 
 /* Each verb's own file defines its table; named here and in the row below. */
+extern const cli_verb cli_verb_plan;
 extern const cli_verb cli_verb_cuts;
 extern const cli_verb cli_verb_show;
 extern const cli_verb cli_verb_solve;
 extern const cli_verb cli_verb_check;
 extern const cli_verb cli_verb_adapt;
 extern const cli_verb cli_verb_light;
+extern const cli_verb cli_verb_fit;
 extern const cli_verb cli_verb_sheet;
 extern const cli_verb cli_verb_materials;
 extern const cli_verb cli_verb_identify;
@@ -17,12 +19,14 @@ extern const cli_verb cli_verb_help;
 
 /* clang-format off */
 const cli_verb *const cli_verbs[] = {
+    &cli_verb_plan,
     &cli_verb_cuts,
     &cli_verb_show,
     &cli_verb_solve,
     &cli_verb_check,
     &cli_verb_adapt,
     &cli_verb_light,
+    &cli_verb_fit,
     &cli_verb_sheet,
     &cli_verb_materials,
     &cli_verb_identify,
