@@ -147,6 +147,8 @@ void lw_solid_start(lw_solid *solid, double half_extent)
     assert(half_extent > 0.0 && isfinite(half_extent));
     solid->half_extent = half_extent;
     solid->same_point = LW_SAME_POINT * half_extent;
+    solid->rounding = LW_ROUNDING * half_extent;
+    solid->near_depth = LW_PLATEAU * solid->same_point;
     solid->plane_count = 0;
     solid->face_count = LW_CUBE_FACES;
     solid->cube_left = LW_CUBE_FACES;
@@ -183,6 +185,8 @@ void lw_solid_copy(lw_solid *to, const lw_solid *from)
     }
     to->half_extent = from->half_extent;
     to->same_point = from->same_point;
+    to->rounding = from->rounding;
+    to->near_depth = from->near_depth;
     to->plane_count = from->plane_count;
     to->face_count = from->face_count;
     to->stamp = from->stamp;

@@ -167,7 +167,7 @@ int lw_solid_climb(lw_solid *solid, lw_sweep *sweep, double *height)
         if (*height > solid->same_point) {
             return top;
         }
-        start = gather_plateau(solid, sweep, top, *height, LW_PLATEAU * solid->same_point);
+        start = gather_plateau(solid, sweep, top, *height, solid->near_depth);
         if (start == top) {
             return top;
         }

@@ -17,6 +17,27 @@
 
 #include <math.h>
 
+/* On the plane means: wherever the plane would cut one of its edges is the same point. An edge that
+ * all but lies in the plane may be cut far away, and then the corner must not stand for that place:
+ * a corner out of its place along nearly parallel planes is far above other planes. */
+lw_corner_side lw_corner_close_side(const lw_solid *solid, lw_plane plane, int corner)
+{
+    lw_vec3 at = solid->corners[corner].at;
+    double height = lw_plane_height(plane, at);
+    int first = solid->corners[corner].edge, h = first;
+    do {
+        lw_vec3 along = lw_vec3_sub(solid->corners[lw_edge_to(solid, h)].at, at);
+        double fall = -lw_vec3_dot(plane.normal, along);
+        double share = height / fall;
+        double most = solid->same_point * solid->same_point;
+        if (share > 0.0 && share < 1.0 && share * share * lw_vec3_dot(along, along) > most) {
+            return height > 0.0 ? LW_SIDE_OUT : LW_SIDE_IN;
+        }
+        h = solid->edges[h ^ 1].next;
+    } while (h != first);
+    return LW_SIDE_ON;
+}
+
 /* Sees all around a corner outside; notes the edges there. */
 static inline void look_around_outside(lw_solid *solid, lw_sweep *sweep, int corner)
 {

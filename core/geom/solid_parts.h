@@ -64,7 +64,8 @@ struct lw_solid {
     void *block; /* all arrays below */
     size_t block_bytes;
     int max_planes;
-    double half_extent, same_point;
+    double half_extent;
+    double same_point, rounding, near_depth; /* tolerances, as lengths */
 
     int plane_count; /* planes cut so far, in the user's numbers */
     int face_count;  /* faces begun: the cube's, then one for each plane that came */
@@ -133,6 +134,9 @@ static inline void lw_corner_set_side(lw_solid *solid, int corner, lw_corner_sid
     solid->corners[corner].mark = solid->stamp * LW_SIDE_COUNT + (int)side;
 }
 
+/* The side of a corner that is within LW_SAME_POINT of the plane, but further than rounding. */
+lw_corner_side lw_corner_close_side(const lw_solid *solid, lw_plane plane, int corner);
+
 /* The side of a corner, found on first sight; those not plainly inside are queued then. */
 static inline lw_corner_side lw_corner_see(lw_solid *solid, lw_sweep *sweep, int corner)
 {
@@ -141,11 +145,15 @@ static inline lw_corner_side lw_corner_see(lw_solid *solid, lw_sweep *sweep, int
     if (c->mark > unseen) {
         return (lw_corner_side)(c->mark - unseen);
     }
-    double same = solid->same_point, height = lw_plane_height(sweep->plane, c->at);
+    double height = lw_plane_height(sweep->plane, c->at);
     lw_corner_side side = LW_SIDE_IN;
     c->height = height;
-    if (height >= -LW_PLATEAU * same) {
-        side = height > same ? LW_SIDE_OUT : height < -same ? LW_SIDE_IN : LW_SIDE_ON;
+    if (height >= -solid->near_depth) {
+        side = height > solid->same_point    ? LW_SIDE_OUT
+               : height < -solid->same_point ? LW_SIDE_IN
+               : fabs(height) <= solid->rounding
+                   ? LW_SIDE_ON
+                   : lw_corner_close_side(solid, sweep->plane, corner);
         sweep->on += side == LW_SIDE_ON;
         sweep->near += side == LW_SIDE_IN;
         solid->queue[sweep->queued++] = corner;

@@ -63,8 +63,8 @@ static double refined_share(const lw_solid *solid, lw_plane plane, int half_edge
     lw_vec3 reach = lw_vec3_sub(meet_refined(planes, start, det), out);
     double refined = lw_vec3_dot(reach, along) / lw_vec3_dot(along, along);
     lw_vec3 aside = lw_vec3_sub(reach, lw_vec3_scale(along, refined));
-    double most = LW_ROUNDING * solid->half_extent;
-    bool on_edge = refined >= 0.0 && refined <= 1.0 && lw_vec3_dot(aside, aside) <= most * most;
+    double most = solid->rounding * solid->rounding;
+    bool on_edge = refined >= 0.0 && refined <= 1.0 && lw_vec3_dot(aside, aside) <= most;
     return on_edge ? refined : share;
 }
 
