@@ -134,7 +134,7 @@ size_t lw_number_write(double value, char text[LW_NUMBER_TEXT])
         memcpy(text, candidate, strlen(candidate) + 1);
         return strlen(text);
     }
-    assert(!"17 digits always read back");
+    assert(false);
     text[0] = '\0';
     return 0;
 }

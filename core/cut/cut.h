@@ -133,7 +133,7 @@ typedef enum lw_rule_kind {
     LW_RULE_GIRDLE,   /* girdle E: to a girdle E thick where this facet comes to it */
     LW_RULE_HEIGHT,   /* height E: a level facet E from the girdle line */
     LW_RULE_TABLE,    /* table E across F: the table's width over the stone's, across F */
-    LW_RULE_KEEL,     /* keel E of F, F: the point of their common line E from the axis */
+    LW_RULE_REACH,    /* reach E along F, F: the point of their common line E from the axis */
     LW_RULE_EDGE,     /* edge with F E: until that edge is E long */
     LW_RULE_WIDTH,    /* width E: until the facet is E wide along its own level */
     LW_RULE_EQUAL,    /* equal EDGE as EDGE: until two edges are equal */

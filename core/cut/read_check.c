@@ -83,11 +83,11 @@ static lw_status check_free(lw_reader *r, const lw_step *step, const lw_rule *ru
 {
     bool point = rule->kind == LW_RULE_THROUGH || rule->kind == LW_RULE_SHARE_ON;
     bool pins = point || rule->kind == LW_RULE_LEVEL || rule->kind == LW_RULE_POINT ||
-                rule->kind == LW_RULE_KEEL || rule->kind == LW_RULE_GIRDLE ||
+                rule->kind == LW_RULE_REACH || rule->kind == LW_RULE_GIRDLE ||
                 rule->kind == LW_RULE_TABLE;
     if (!pins) {
         return fail(r, rule->place, "a rule that gives no point",
-                    "a point for a free angle: meet, line, apex, share, level, point, keel, girdle "
+                    "a point for a free angle: meet, line, apex, share, level, point, reach, girdle "
                     "or table",
                     "");
     }

@@ -50,11 +50,11 @@ static lw_status body_table(lw_reader *r, lw_rule *rule)
     return status == LW_OK ? one_facet(r, rule) : status;
 }
 
-static lw_status body_keel(lw_reader *r, lw_rule *rule)
+static lw_status body_reach(lw_reader *r, lw_rule *rule)
 {
     lw_status status = value(r, rule, LW_WANT_RADIUS);
     if (status == LW_OK) {
-        status = lw_read_want(r, "of", "'of' and two facets");
+        status = lw_read_want(r, "along", "'along' and two facets");
     }
     return status == LW_OK ? lw_read_facets(r, 2, &rule->facets, &rule->facet_count) : status;
 }
@@ -132,7 +132,7 @@ static const struct {
              {"girdle", LW_RULE_GIRDLE, body_girdle},
              {"height", LW_RULE_HEIGHT, body_length},
              {"table", LW_RULE_TABLE, body_table},
-             {"keel", LW_RULE_KEEL, body_keel},
+             {"reach", LW_RULE_REACH, body_reach},
              {"edge", LW_RULE_EDGE, body_edge},
              {"width", LW_RULE_WIDTH, body_length},
              {"equal", LW_RULE_EQUAL, body_equal},
@@ -151,7 +151,7 @@ static lw_status unknown_rule(lw_reader *r)
     lw_nearest_hint(lw_read_token(r), words, RULE_COUNT + 4, hint);
     return lw_read_fail(r, lw_read_token(r),
                         "how deep: size, point, meet, line, apex, share, level, girdle, height, "
-                        "table, keel, edge, width, equal, culet, match or distance",
+                        "table, reach, edge, width, equal, culet, match or distance",
                         hint);
 }
 

@@ -8,7 +8,7 @@
 /* The words that join the parts of a step; a name that is one of them could not be told from it. */
 static const char *const joining[] = {
     "at",     "on",   "to",    "and",  "each",     "free",    "near", "from",  "towards",
-    "across", "of",   "with",  "as",   "by",       "between", "only", "plain", "temporary",
+    "across", "along",   "with",  "as",   "by",       "between", "only", "plain", "temporary",
     "own",    "left", "right", "next", "opposite", "mirror",  "none", "off"};
 static const char *const units[] = {"deg", "mm"};
 static const char *const concave[] = {"concave", "cylinder", "cylindrical", "groove",

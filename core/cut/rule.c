@@ -236,7 +236,7 @@ static lw_outcome table(lw_solver *solver, lw_cutting now, const lw_rule *rule, 
     return LW_GOT;
 }
 
-static lw_outcome keel(lw_solver *solver, lw_cutting now, const lw_rule *rule, lw_demand *out)
+static lw_outcome reach_along(lw_solver *solver, lw_cutting now, const lw_rule *rule, lw_demand *out)
 {
     double away = 0.0;
     int facets[2] = {0, 0};
@@ -323,7 +323,7 @@ lw_outcome lw_solver_demand(lw_solver *solver, lw_cutting now, const lw_rule *ru
         [LW_RULE_GIRDLE] = girdle,
         [LW_RULE_HEIGHT] = height,
         [LW_RULE_TABLE] = table,
-        [LW_RULE_KEEL] = keel,
+        [LW_RULE_REACH] = reach_along,
         [LW_RULE_EDGE] = by_shape,
         [LW_RULE_WIDTH] = by_shape,
         [LW_RULE_EQUAL] = by_shape,

@@ -111,9 +111,9 @@ static void facet_rule(lw_out *out, const lw_rule *rule)
         word_value(out, "table", rule->value);
         lw_out_text(out, " across ");
         break;
-    case LW_RULE_KEEL:
-        word_value(out, "keel", rule->value);
-        lw_out_text(out, " of ");
+    case LW_RULE_REACH:
+        word_value(out, "reach", rule->value);
+        lw_out_text(out, " along ");
         break;
     case LW_RULE_EDGE:
         lw_out_text(out, "edge with ");

@@ -193,7 +193,7 @@ static void sloping_rule(maker *m)
         }
         break;
     case 2:
-        put(m, "keel %u %% of ", dice(m, 50));
+        put(m, "reach %u %% along ", dice(m, 50));
         facets(m, 2);
         break;
     case 3:

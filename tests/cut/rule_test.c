@@ -192,7 +192,7 @@ static void along_a_keel(void **state)
     (void)state;
     expect_depth("wheel 96\nfold 2 mirror\npavilion\ngirdle at 90 on 96 to size\n"
                  "girdle at 90 on 24 to size 150 %\nside at 45 on 96 to level on own girdle\n"
-                 "end at 45 on 24 to keel 20 % of side@96, side@48\n" LID,
+                 "end at 45 on 24 to reach 20 % along side@96, side@48\n" LID,
                  "end", (0.2 + 0.5) * sqrt(0.5));
 }
 
