@@ -145,16 +145,21 @@ static void tell_light(const lw_plan_entry *e)
 static void tell_wheel(const lw_plan_entry *e)
 {
     char text[SENTENCE];
-    const char *whose = e->wheel.own ? "the cut's own wheel, none of yours was named: " : "yours, ";
+    const char *whose = e->wheel.own ? "the cut's own, as you named none" : "yours";
     if (e->wheel.fit.whole) {
-        snprintf(text, sizeof text, "%s%d teeth: every one that it asks for is there", whose,
-                 e->wheel.fit.wheel);
+        snprintf(text, sizeof text, "%d teeth, %s: every one that it asks for is there",
+                 e->wheel.fit.wheel, whose);
     } else {
         snprintf(text, sizeof text,
-                 "%s%d teeth: some facets fall between two teeth, by up to %s degrees of cheater",
-                 whose, e->wheel.fit.wheel, CLI_FIXED(e->wheel.fit.greatest_cheater_deg, 2));
+                 "%d teeth, %s: some facets fall between two teeth, by up to %s degrees of cheater",
+                 e->wheel.fit.wheel, whose, CLI_FIXED(e->wheel.fit.greatest_cheater_deg, 2));
     }
     cli_plan_line("Wheel", text);
+}
+
+static void tell_difficulty(const lw_plan_entry *e)
+{
+    char text[SENTENCE];
     const lw_difficulty *d = &e->difficulty;
     snprintf(text, sizeof text,
              "%s, %s: %d facets at %d angles, the longest run of meets %d steps%s%s%s",
@@ -201,6 +206,7 @@ static void tell_best(const lw_plan *plan)
     tell_change(e);
     tell_light(e);
     tell_wheel(e);
+    tell_difficulty(e);
     lw_plan_write_place(plan, e, text, sizeof text);
     cli_plan_line("Lies", text);
     const char *advice = lw_plan_orientation_advice(lw_plan_asked(plan)->material);

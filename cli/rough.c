@@ -109,7 +109,9 @@ bool cli_plan_run(const cli_args *args, const lw_memory *memory, const lw_plan_r
     lw_problem problem = {0};
     lw_plan *made = NULL;
     if (lw_plan_new(memory, request, &made, &problem) != LW_OK) {
-        cli_fail_problem(args->verb->name, &problem);
+        char text[3 * LW_PROBLEM_TEXT + 64];
+        lw_problem_write(&problem, text, sizeof text);
+        cli_fail("%s: %s", args->verb->name, text);
         return false;
     }
     bool terminal = isatty(STDERR_FILENO) != 0;

@@ -8,17 +8,24 @@ enum { COST_PREPARE = 200, COST_SIZE = 20, COST_LIGHT = 2000, COST_BENCH = 5 };
 /* ---- setting up -------------------------------------------------------------------------------
  */
 
+/* The likely case first, so that a complaint is about the readings as given; about the others it
+ * says that the caliper's error is in them. */
 static lw_status make_roughs(lw_plan *plan, lw_problem *problem)
 {
+    static const lw_case order[LW_CASE_COUNT] = {LW_CASE_LIKELY, LW_CASE_LEAST, LW_CASE_MOST};
     const lw_plan_request *asked = &plan->request;
     for (int i = 0; i < LW_CASE_COUNT; i++) {
-        lw_readings readings = lw_allowance_readings(&asked->allowances, &asked->readings, i);
+        lw_case which = order[i];
+        lw_readings readings = lw_allowance_readings(&asked->allowances, &asked->readings, which);
+        lw_problem found = {0};
         lw_status status =
-            lw_habit_rough(&plan->memory, asked->habit, &readings, &plan->roughs[i], problem);
+            lw_habit_rough(&plan->memory, asked->habit, &readings, &plan->roughs[which], &found);
         if (status != LW_OK) {
-            return status;
+            bool shifted = which != LW_CASE_LIKELY && asked->allowances.caliper_mm > 0.0;
+            return lw_problem_set(problem, status, 0, 0, found.found, found.expected,
+                                  shifted ? "the caliper's error is counted in" : found.hint);
         }
-        plan->margins_mm[i] = lw_allowance_margin_mm(&asked->allowances, i);
+        plan->margins_mm[which] = lw_allowance_margin_mm(&asked->allowances, which);
     }
     return LW_OK;
 }

@@ -283,7 +283,7 @@ static void put_table_way(writer *out, const lw_plan_entry *entry)
         }
     }
     double off = angle_to(entry, ways[best]);
-    put(out, "The table looks along the ");
+    put(out, off < 20.0 ? "The table looks along the " : "The table looks slantwise, nearest the ");
     put(out, names[best]);
     put(out, " reading");
     if (off >= 0.5) {

@@ -27,7 +27,7 @@ static lw_status check_each(lw_habit habit, const lw_readings *readings, lw_prob
         if (!(mm >= LW_READING_LEAST_MM && mm <= LW_READING_MOST_MM)) {
             char found[80], number[LW_NUMBER_TEXT] = "no number";
             if (isfinite(mm)) {
-                lw_number_write(mm, number);
+                lw_number_write(floor(mm * 1e6 + 0.5) / 1e6, number);
             }
             snprintf(found, sizeof found, "%s mm as the %s reading", number, places[i]);
             return lw_problem_set(problem, LW_BAD_INPUT, 0, 0, found, "0.5 to 1000 mm",

@@ -83,7 +83,11 @@ static void nonsense_is_refused(void **state)
     lw_problem problem = {0};
     c.request.readings.mm[1] = -4;
     assert_int_equal(lw_plan_new(&c.memory, &c.request, &plan, &problem), LW_BAD_INPUT);
-    assert_string_equal(problem.found, "-4.1 mm as the second reading");
+    assert_string_equal(problem.found, "-4 mm as the second reading");
+    c.request.readings.mm[1] = 0.55; /* sound as read, not with 0.1 mm less */
+    assert_int_equal(lw_plan_new(&c.memory, &c.request, &plan, &problem), LW_BAD_INPUT);
+    assert_string_equal(problem.found, "0.45 mm as the second reading");
+    assert_string_equal(problem.hint, "the caliper's error is counted in");
     c.request.readings.mm[1] = 13;
     c.request.allowances.wanted_mm = -1;
     assert_int_equal(lw_plan_new(&c.memory, &c.request, &plan, &problem), LW_BAD_INPUT);
