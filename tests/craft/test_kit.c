@@ -26,7 +26,7 @@ static void the_best_wheel(void **state)
     (void)state;
     craft_cut cut;
     craft_cut_of_name("round-brilliant", &cut);
-    lw_wheel_choice choice = choose(&cut, 0, NULL);
+    lw_wheel_choice choice = choose(&cut, 0, (int[]){0});
     assert_true(choice.own && choice.fit.whole);
     assert_int_equal(choice.fit.wheel, 96);
     /* worked: halves at 3 of 96 are at 2 of 64 and at 2.5 of 80; turned by half a tooth the mains
