@@ -21,6 +21,21 @@ struct lw_painter {
     PangoFontDescription *fonts[LW_FACE_COUNT];
 };
 
+#ifdef __SANITIZE_ADDRESS__
+/* Fontconfig keeps its own tables to the end of the process: those leaks are not ours to mend. */
+const char *__lsan_default_suppressions(void);
+const char *__lsan_default_options(void);
+const char *__lsan_default_options(void)
+{
+    return "print_suppressions=0";
+}
+
+const char *__lsan_default_suppressions(void)
+{
+    return "leak:libfontconfig\nleak:libpango\n";
+}
+#endif
+
 static PangoFontDescription *new_font(lw_face face)
 {
     PangoFontDescription *font = pango_font_description_new();

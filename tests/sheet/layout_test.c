@@ -191,19 +191,19 @@ static void test_hundreds_of_facets(void **state)
     sheet_bench_drop(&made);
 }
 
-/* A tier of 900 teeth does not fit on one page; each tooth is still there exactly once. */
+/* A tier of 600 teeth does not fit on one page; each tooth is still there exactly once. */
 static void test_a_tier_beyond_a_page(void **state)
 {
     (void)state;
-    static const char text[] = "wheel 900\nfold 900\ndop crown\npavilion\n"
-                               "main at 43 on 900 to point\ngirdle at 90 on 900 to size\n"
+    static const char text[] = "wheel 600\nfold 600\ndop crown\npavilion\n"
+                               "main at 43 on 600 to point\ngirdle at 90 on 600 to size\n"
                                "transfer\ncrown\nadapter\ntable at 0 to height 5 %\n";
     sheet_bench made;
     sheet_bench_make(text, 30.0, &made);
     lw_sheet_facts facts = sheet_bench_facts(&made);
-    on_both_papers(&facts, "900 teeth");
+    on_both_papers(&facts, "600 teeth");
     facts.zero_at = 0.37;
-    on_both_papers(&facts, "900 teeth with cheaters");
+    on_both_papers(&facts, "600 teeth with cheaters");
     sheet_bench_drop(&made);
 }
 
