@@ -27,13 +27,12 @@ unsigned lw_polish_find(const char *text)
 
 const char *lw_polish_text(unsigned polish)
 {
-    for (int i = 0; i < POLISHES; i++) {
-        if (polishes[i].bit == polish) {
-            return polishes[i].text;
-        }
+    int at = 0;
+    while (at < POLISHES && polishes[at].bit != polish) {
+        at++;
     }
-    assert(!"one polish at a time");
-    return "";
+    assert(at < POLISHES);
+    return at < POLISHES ? polishes[at].text : "";
 }
 
 lw_status lw_kit_check(const lw_kit *kit, lw_problem *problem)

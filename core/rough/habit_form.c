@@ -165,6 +165,7 @@ void lw_form_make(lw_habit habit, const lw_readings *readings, lw_form *form)
 {
     const double *mm = readings->mm;
     double half[3] = {0.5 * mm[0], 0.5 * mm[1], 0.5 * mm[2]};
+    assert(habit != LW_HABIT_COUNT);
     form->count = 0;
     form->has_c = habit >= LW_HABIT_HEXAGONAL_PRISM && habit <= LW_HABIT_BARREL;
     form->c_axis = (lw_vec3){1, 0, 0};
@@ -209,7 +210,6 @@ void lw_form_make(lw_habit habit, const lw_readings *readings, lw_form *form)
         form->c_axis = (lw_vec3){0, 0, 1};
         break;
     case LW_HABIT_COUNT:
-        assert(!"no habit");
         break;
     }
 }
