@@ -197,6 +197,7 @@ lw_bench_size lw_replay_size(const lw_replay *replay)
     bool above = !girdle_reaches(replay, top);
     size.width = m.width;
     size.length = m.length;
+    size.diameter = m.diameter;
     size.pavilion = own_bottom && below ? m.pavilion : 0.0;
     size.crown = own_top && above ? m.crown : 0.0;
     size.girdle_thick = below && above ? m.girdle_thick : 0.0;

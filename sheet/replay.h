@@ -33,8 +33,8 @@ lw_status lw_replay_next(lw_replay *replay);
 
 /* What of the stone can be measured now, in the unit; 0 where it cannot be. */
 typedef struct lw_bench_size {
-    double width, length; /* across the girdle, once nothing of the preform is outside */
-    double pavilion;      /* girdle's lower edge to the point or keel */
+    double width, length, diameter; /* across the girdle, once nothing of the preform is outside */
+    double pavilion;                /* girdle's lower edge to the point or keel */
     double girdle_thick, girdle_thin; /* once both sides come to the girdle */
     double crown;                     /* girdle's upper edge to the top */
     double depth;                     /* from end to end, once both ends are the stone's own */

@@ -271,6 +271,44 @@ bool lw_scene_place(const lw_scene *scene, const lw_point *point, lw_vec3 *out)
     return true;
 }
 
+/* A length as the cut states it, in the unit; false for millimetres of a stone without a size. */
+static bool length_of(const lw_scene *scene, const lw_expr *expr, double *out)
+{
+    lw_value value;
+    double unit_mm = scene->stone->unit_mm;
+    if (expr == NULL || lw_value_of(scene->cut, scene->values, expr, &value, NULL) != LW_OK ||
+        (value.unit == LW_UNIT_MM && unit_mm <= 0.0)) {
+        return false;
+    }
+    *out = value.unit == LW_UNIT_MM ? value.value / unit_mm : value.value;
+    return true;
+}
+
+/* The point of two facets' common line that lies so far from the axis, on the own tooth's half of
+ * it: |p + t d| = reach in plan. */
+static bool reach_point(const lw_scene *scene, const lw_rule *rule, lw_vec3 *out)
+{
+    const lw_facet *facets = scene->stone->facets;
+    int own = lw_scene_tier(scene)->first;
+    int a = rule->facet_count == 2 ? lw_scene_find(scene, &rule->facets[0]) : -1;
+    int b = rule->facet_count == 2 ? lw_scene_find(scene, &rule->facets[1]) : -1;
+    double reach = 0.0;
+    if (a < 0 || b < 0 || !length_of(scene, rule->value, &reach)) {
+        return false;
+    }
+    lw_vec3 d = lw_vec3_cross(facets[a].plane.normal, facets[b].plane.normal);
+    lw_plane upright = {.normal = {d.x, d.y, 0.0}, .distance = 0.0};
+    lw_vec3 p; /* the line's nearest point to the axis */
+    if (!common_point(&facets[a].plane, &facets[b].plane, &upright, &p)) {
+        return false;
+    }
+    double along = d.x * d.x + d.y * d.y;
+    double t = sqrt(fmax(0.0, (reach * reach - p.x * p.x - p.y * p.y) / along));
+    lw_vec3 n = facets[own].plane.normal;
+    *out = lw_vec3_add(p, lw_vec3_scale(d, d.x * n.x + d.y * n.y < 0.0 ? -t : t));
+    return true;
+}
+
 bool lw_scene_point(const lw_scene *scene, const lw_rule *rule, lw_vec3 *out)
 {
     if (lw_scene_tier(scene)->count == 0) {
@@ -278,6 +316,9 @@ bool lw_scene_point(const lw_scene *scene, const lw_rule *rule, lw_vec3 *out)
     }
     if (rule->kind == LW_RULE_POINT) {
         return axis_point(scene, out);
+    }
+    if (rule->kind == LW_RULE_REACH) {
+        return reach_point(scene, rule, out);
     }
     return rule->kind == LW_RULE_THROUGH && rule->point != NULL &&
            lw_scene_place(scene, rule->point, out);

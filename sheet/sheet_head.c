@@ -48,25 +48,24 @@ void lw_say_counts(const lw_strip *strip, lw_phrase *phrase)
     }
 }
 
-/* A circle of flats is told by its flats and its corners, a longer outline by width and length. Six
- * percent is between a circle of nine flats and the shortest oval. */
+/* A circle of flats is told by its flats and its corners. Six percent is between a circle of nine
+ * flats and the shortest oval; on a circle the greatest width is the diameter, on a triangle not.
+ */
 #define ROUND 1.065
+#define CENTRED 1.01
 /* Below half a percent the second figure says nothing. */
 #define SQUARE_ENOUGH 1.005
 
-void lw_say_outline(const lw_scene *scene, lw_phrase *phrase, double width, double length)
+void lw_say_outline(const lw_scene *scene, lw_phrase *phrase, double width, double length,
+                    double diameter)
 {
+    bool flats = length < ROUND * width && diameter < CENTRED * length;
     lw_say_length(scene, phrase, width);
-    if (length < SQUARE_ENOUGH * width) {
-        lw_phrase_add(phrase, " across");
-    } else if (length < ROUND * width) {
-        lw_phrase_add(phrase, " across the flats, ");
+    lw_phrase_add(phrase, " across");
+    if (length >= SQUARE_ENOUGH * width) {
+        lw_phrase_add(phrase, flats ? " the flats, " : ", ");
         lw_say_length(scene, phrase, length);
-        lw_phrase_add(phrase, " over the corners");
-    } else {
-        lw_phrase_add(phrase, " across, ");
-        lw_say_length(scene, phrase, length);
-        lw_phrase_add(phrase, " long");
+        lw_phrase_add(phrase, flats ? " over the corners" : " at its longest");
     }
 }
 
@@ -75,7 +74,7 @@ void lw_say_size(const lw_strip *strip, lw_phrase *phrase)
     lw_scene scene = lw_strip_scene(strip, 0);
     const lw_sheet_facts *facts = strip->facts;
     const lw_measures *m = &facts->stone->measures;
-    lw_say_outline(&scene, phrase, m->width, m->length);
+    lw_say_outline(&scene, phrase, m->width, m->length, m->diameter);
     lw_phrase_add(phrase, " and ");
     lw_say_length(&scene, phrase, m->depth);
     lw_phrase_add(phrase, " deep");
@@ -142,14 +141,10 @@ static void head_parts(const lw_strip *strip, const lw_replay *preform, lw_flow 
         lw_phrase_add(&phrase, " wide");
     }
     lw_phrase_add(&phrase, ". The preform needs ");
-    lw_say_length(&scene, &phrase, m->width);
-    if (m->length >= SQUARE_ENOUGH * m->width) {
-        lw_phrase_add(&phrase, " by ");
-        lw_say_length(&scene, &phrase, m->length);
-    }
-    lw_phrase_add(&phrase, " in plan and ");
+    lw_say_outline(&scene, &phrase, m->width, m->length, 2.0 * m->diameter);
+    lw_phrase_add(&phrase, ", and ");
     lw_say_length(&scene, &phrase, preform->needs_height);
-    lw_phrase_add(&phrase, " in height, and something over to grind away.");
+    lw_phrase_add(&phrase, " in height, with something over to grind away.");
     lw_flow_add(flow, &LW_TYPE_BODY, phrase.text);
     lw_flow_break(flow);
 }

@@ -54,8 +54,10 @@ double lw_strip_pictures(const lw_strip *strip, const lw_replay *replay, int ste
 #define LW_PICTURE_STONE 110.0
 #define LW_PICTURE_WHEEL 88.0
 
-/* "7.20 mm across and 7.34 mm over the corners", or "… by 9.36 mm long"; what counts as round. */
-void lw_say_outline(const lw_scene *scene, lw_phrase *phrase, double width, double length);
+/* "7.20 mm across the flats, 7.34 mm over the corners" of a circle of flats, else "8.00 mm across,
+ * 9.36 mm at its longest". */
+void lw_say_outline(const lw_scene *scene, lw_phrase *phrase, double width, double length,
+                    double diameter);
 
 /* "57 facets and 16 on the girdle", and the stone's size, shared by head and foot. */
 void lw_say_counts(const lw_strip *strip, lw_phrase *phrase);

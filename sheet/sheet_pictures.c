@@ -88,13 +88,23 @@ static void number_face(const lw_strip *strip, const lw_figure *figure, const lw
         return;
     }
     lw_vec3 sum = {0.0, 0.0, 0.0};
+    double left = HUGE_VAL;
+    double right = -HUGE_VAL;
     for (int i = from; i < from + count; i++) {
-        sum = lw_vec3_add(sum, solid->vertices[solid->face_vertex[i]]);
+        lw_vec3 corner = solid->vertices[solid->face_vertex[i]];
+        sum = lw_vec3_add(sum, corner);
+        left = fmin(left, lw_figure_project(figure, corner).x);
+        right = fmax(right, lw_figure_project(figure, corner).x);
     }
     lw_phrase number;
     lw_phrase_clear(&number);
     lw_phrase_whole(&number, lw_scene_dial(scene, facet).number);
     lw_type type = {LW_FACE_BOLD, 9.0, lw_grey(0.0)};
+    double width =
+        strip->metrics->measure(strip->metrics->context, &type, number.text, number.length).width;
+    if (right - left < width + 3.0) {
+        return; /* the wheel beside it has the number too */
+    }
     lw_vec3 middle = lw_vec3_scale(sum, 1.0 / (double)count);
     put_number(strip, lw_figure_project(figure, middle), &type, number.text);
 }

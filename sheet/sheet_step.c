@@ -356,7 +356,7 @@ static void say_all_news(const lw_scene *scene, lw_phrase *phrase, const lw_benc
     lw_phrase_clear(phrase);
     if (is_news(phrase, now->width, before->width) ||
         is_news(phrase, now->length, before->length)) {
-        lw_say_outline(scene, phrase, now->width, now->length);
+        lw_say_outline(scene, phrase, now->width, now->length, now->diameter);
     }
     say_girdle_news(scene, phrase, now, before);
     say_news(scene, phrase, now->pavilion, before->pavilion,
@@ -393,7 +393,7 @@ static bool say_bench_size(const lw_scene *scene, const lw_bench_size *now,
         return false;
     }
     lw_phrase_add(phrase, "Sizes stay: ");
-    lw_say_outline(scene, phrase, now->width, now->length);
+    lw_say_outline(scene, phrase, now->width, now->length, now->diameter);
     if (now->girdle_thick > 0.0) {
         lw_phrase_add(phrase, ", girdle ");
         lw_say_length(scene, phrase, now->girdle_thin);
