@@ -124,10 +124,12 @@ static void tell_change(const lw_plan_entry *e)
 {
     char text[SENTENCE];
     bool changed = fabs(e->pavilion_deg - e->pavilion_was_deg) > 0.005;
-    snprintf(text, sizeof text, "%s%s%s%s degrees above the material's critical angle",
+    snprintf(text, sizeof text, "%s%s%s%s degrees %s the material's critical angle",
              changed ? "pavilion mains were " : "as the cut has them, ",
              changed ? CLI_FIXED(e->pavilion_was_deg, 2) : "",
-             changed ? ", set for the material: now " : "", CLI_FIXED(e->critical_margin_deg, 1));
+             changed ? ", set for the material: now " : "",
+             CLI_FIXED(fabs(e->critical_margin_deg), 1),
+             e->critical_margin_deg < 0.0 ? "below" : "above");
     cli_plan_line("", text);
 }
 
@@ -135,10 +137,11 @@ static void tell_light(const lw_plan_entry *e)
 {
     char text[SENTENCE];
     snprintf(text, sizeof text,
-             "%s %% of the sky's light comes back to the eye, %s %% of the face is window; it "
-             "turns %s degrees before it windows",
+             "%s %% of the sky's light comes back to the eye, %s %% of the face is window; %s%s%s",
              CLI_FIXED(100.0 * e->brightness, 0), CLI_FIXED(100.0 * e->window, 0),
-             CLI_FIXED(e->tilt_deg, 0));
+             e->tilt_deg > 0.0 ? "it turns " : "no angle keeps this material from windowing",
+             e->tilt_deg > 0.0 ? CLI_FIXED(e->tilt_deg, 0) : "",
+             e->tilt_deg > 0.0 ? " degrees before it windows" : "");
     cli_plan_line("Light", text);
 }
 
