@@ -30,7 +30,8 @@ typedef enum lw_cut_effect {
     LW_CUT_TOUCHED,   /* it passes through a vertex or along an edge: no area, nothing removed */
     LW_CUT_COINCIDES, /* it lies on a face that is already there */
     LW_CUT_MISSED,    /* it lies wholly outside: nothing changed */
-    LW_CUT_EMPTIED    /* nothing with a volume would be left: nothing changed */
+    LW_CUT_EMPTIED    /* nothing with a volume would be left: nothing changed, and the solid stands
+                         above this plane */
 } lw_cut_effect;
 
 /* Makes a workshop that can hold max_planes planes besides its start (1..LW_SOLID_MOST_PLANES).

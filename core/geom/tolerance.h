@@ -41,6 +41,10 @@
  * 1e-5 um on 10 mm. Far below what an eye or a lap can tell. */
 #define LW_MEET_HOLDS 1e-9
 
+/* Two directions whose sine is below this run alike: lines and planes along them have no point in
+ * common worth naming. Three planes likewise, by the product of the sines between them. */
+#define LW_RUNS_ALIKE 1e-9
+
 /* Teeth closer than this share of one tooth are the same tooth. */
 #define LW_SAME_TOOTH 1e-6
 
@@ -50,6 +54,17 @@
 
 /* A line is level when its ends differ in height by less than this share of the width. */
 #define LW_LEVEL_LINE 1e-9
+
+/* Steps that hang on one another are solved by Newton's method: equations hold to LW_SOLVED (widths);
+ * derivatives are differences over LW_DIFFERENCE (widths, degrees or teeth), so good to about 1e-11;
+ * a pivot below LW_OPEN_PIVOT of the first leaves its unknown open; a step shortened below
+ * LW_SHORTEST_STEP of itself leads nowhere; and solutions that differ by more than
+ * LW_OTHER_SOLUTION in some unknown are different ones. */
+#define LW_SOLVED 1e-13
+#define LW_DIFFERENCE 1e-5
+#define LW_OPEN_PIVOT 1e-9
+#define LW_SHORTEST_STEP 1e-3
+#define LW_OTHER_SOLUTION 1e-6
 
 /* A facet with an area below this share of the width squared is no facet: 1e-4 um2 on 10 mm. */
 #define LW_NO_AREA 1e-12

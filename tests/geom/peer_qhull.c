@@ -191,7 +191,7 @@ static double volume_of(bench *b, const char **fault, double *area)
     lw_polyhedron ours;
     lw_mass mass;
     *fault = "not built";
-    if (lw_solid_build(b->solid, 2.0, b->planes, b->count) != LW_OK) {
+    if (lw_solid_build(b->solid, 3.0, b->planes, b->count) != LW_OK) {
         return 0.0;
     }
     lw_solid_extract(b->solid, &ours);
