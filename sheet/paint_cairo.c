@@ -21,7 +21,15 @@ struct lw_painter {
     PangoFontDescription *fonts[LW_FACE_COUNT];
 };
 
-#ifdef __SANITIZE_ADDRESS__
+#if defined(__SANITIZE_ADDRESS__)
+#define WITH_LEAK_CHECK 1
+#elif defined(__has_feature)
+#if __has_feature(address_sanitizer)
+#define WITH_LEAK_CHECK 1
+#endif
+#endif
+
+#ifdef WITH_LEAK_CHECK
 /* Fontconfig keeps its own tables to the end of the process: those leaks are not ours to mend. */
 const char *__lsan_default_suppressions(void);
 const char *__lsan_default_options(void);

@@ -181,6 +181,36 @@ static bool girdle_reaches(const lw_replay *replay, int end)
     return false;
 }
 
+/* The least width: a jaw always comes to lie on a flat, so that the upright facets are all the
+ * directions to try. Without any the outline is a knife edge, and its measure stands. */
+static double width_on_flats(const lw_replay *replay, double otherwise)
+{
+    const lw_polyhedron *shape = &replay->shape;
+    double least = HUGE_VAL;
+    for (int i = replay->preform; i < shape->plane_count; i++) {
+        if (has_face(shape, i) && replay->facets[i].side == LW_SIDE_GIRDLE) {
+            lw_vec3 n = shape->planes[i].normal;
+            least = fmin(least, reach(shape, n) + reach(shape, lw_vec3_scale(n, -1.0)));
+        }
+    }
+    return least == HUGE_VAL ? otherwise : least;
+}
+
+/* The greatest distance in plan of any two corners. */
+static double greatest_width(const lw_polyhedron *shape)
+{
+    double most = 0.0;
+    for (int i = 0; i < shape->vertex_count; i++) {
+        lw_vec3 a = shape->vertices[i];
+        for (int k = i + 1; k < shape->vertex_count; k++) {
+            double dx = shape->vertices[k].x - a.x;
+            double dy = shape->vertices[k].y - a.y;
+            most = fmax(most, dx * dx + dy * dy);
+        }
+    }
+    return sqrt(most);
+}
+
 lw_bench_size lw_replay_size(const lw_replay *replay)
 {
     lw_bench_size size = {0};
@@ -195,8 +225,8 @@ lw_bench_size lw_replay_size(const lw_replay *replay)
     bool own_top = !has_face(&replay->shape, top);
     bool below = !girdle_reaches(replay, bottom);
     bool above = !girdle_reaches(replay, top);
-    size.width = m.width;
-    size.length = m.length;
+    size.width = width_on_flats(replay, m.width);
+    size.length = greatest_width(&replay->shape);
     size.diameter = m.diameter;
     size.pavilion = own_bottom && below ? m.pavilion : 0.0;
     size.crown = own_top && above ? m.crown : 0.0;

@@ -148,6 +148,36 @@ static void test_replay(void **state)
     sheet_bench_drop(&made);
 }
 
+/* Grinding never makes a stone wider or longer, and the last step leaves what the solver measured.
+ */
+static void test_sizes_only_shrink(void **state)
+{
+    (void)state;
+    static const char *const cuts[] = {"cuts/pear-brilliant.cut", "cuts/triangle-brilliant.cut",
+                                       "cuts/marquise-brilliant.cut", "cuts/step-octagon.cut"};
+    lw_memory memory = lw_memory_standard();
+    for (size_t i = 0; i < sizeof cuts / sizeof cuts[0]; i++) {
+        sheet_bench made;
+        sheet_bench_file(cuts[i], 8.0, &made);
+        lw_replay replay = {0};
+        assert_int_equal(lw_replay_init(&replay, &memory, &made.cut, &made.stone), LW_OK);
+        lw_bench_size last = {.width = 1e9, .length = 1e9};
+        for (int step = 0; step < made.cut.step_count; step++) {
+            assert_int_equal(lw_replay_next(&replay), LW_OK);
+            lw_bench_size size = lw_replay_size(&replay);
+            if (size.width > 0.0) {
+                assert_true(size.width <= last.width + 1e-9 && size.width >= 1.0 - 1e-9);
+                assert_true(size.length <= last.length + 1e-9);
+                last = size;
+            }
+        }
+        assert_true(fabs(last.width - made.stone.measures.width) < 1e-9);
+        assert_true(fabs(last.length - made.stone.measures.length) < 1e-9);
+        lw_replay_destroy(&replay);
+        sheet_bench_drop(&made);
+    }
+}
+
 /* Finds the run of text and gives its place relative to the wheel's middle. */
 static lw_spot label(const lw_display_list *list, const char *text)
 {
@@ -192,9 +222,9 @@ static void test_wheel(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_sides_mirror), cmocka_unit_test(test_tipped),
-        cmocka_unit_test(test_hidden_lines), cmocka_unit_test(test_replay),
-        cmocka_unit_test(test_wheel),
+        cmocka_unit_test(test_sides_mirror),      cmocka_unit_test(test_tipped),
+        cmocka_unit_test(test_hidden_lines),      cmocka_unit_test(test_replay),
+        cmocka_unit_test(test_sizes_only_shrink), cmocka_unit_test(test_wheel),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
