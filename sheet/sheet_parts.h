@@ -47,6 +47,9 @@ double lw_strip_caution(const lw_strip *strip, bool of_material, int i);
 double lw_strip_step(const lw_strip *strip, const lw_replay *replay, const lw_bench_size *before,
                      int step, int from_tooth, int *next_tooth);
 
+/* The title and sentences of an action. */
+void lw_say_action(const lw_scene *scene, lw_flow *flow);
+
 /* The pictures of a step in a box at left, top: the stone, and for facets the wheel. Gives the y
  * below them. */
 double lw_strip_pictures(const lw_strip *strip, const lw_replay *replay, int step, const int *order,
