@@ -114,11 +114,13 @@ static void say_axis_point(const lw_scene *scene, lw_phrase *phrase, const lw_ru
 {
     int count = lw_scene_tier(scene)->count;
     if (count == 2) {
-        lw_phrase_add(phrase, "both meet on the axis");
+        lw_phrase_add(phrase, rule->temporary ? "both meet on the axis, in a temporary point"
+                                              : "both meet on the axis");
     } else if (count > 2) {
         lw_phrase_add(phrase, "all ");
         lw_phrase_count(phrase, count);
-        lw_phrase_add(phrase, " run into one point");
+        lw_phrase_add(phrase,
+                      rule->temporary ? " run into one temporary point" : " run into one point");
     } else {
         lw_phrase_add(phrase, "it reaches the axis");
     }

@@ -131,7 +131,7 @@ typedef struct expected {
 
 /* One for each step of the text above, in order. */
 static const expected sentences[] = {
-    {"Pavilion mains", "until all four run into one point."},
+    {"Pavilion mains", "until all four run into one temporary point."},
     {"Girdle flats", "until opposite flats are 8.00" MM " apart."},
     {"Girdle flats", "until they lie 4.00" MM " from the axis."},
     {"Pavilion breaks", "until they reach the point where main" _ "96, girdle flat" _
