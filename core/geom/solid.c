@@ -241,7 +241,7 @@ bool lw_solid_is_closed(const lw_solid *solid)
  * could be stopped by rounding on nearly parallel planes. */
 double lw_solid_height_above(const lw_solid *solid, lw_plane plane)
 {
-    double best = -INFINITY;
+    double best = -HUGE_VAL;
     for (int i = 0; i < solid->corner_used; i++) {
         double height = lw_plane_height(plane, solid->corners[i].at);
         if (solid->corners[i].edge != LW_NONE && height > best) {

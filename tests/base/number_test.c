@@ -26,7 +26,7 @@ static uint64_t next(uint64_t *state)
 static void assert_round_trip(double value)
 {
     char text[LW_NUMBER_TEXT];
-    double back = NAN;
+    double back = (double)NAN;
     size_t length = lw_number_write(value, text);
     assert_int_equal(length, strlen(text));
     assert_true(length < LW_NUMBER_TEXT);
@@ -99,7 +99,7 @@ static void shortest_text_is_written(void **state)
 
 static void assert_read(const char *text, double expected, size_t expected_used)
 {
-    double value = NAN;
+    double value = (double)NAN;
     size_t used = 0;
     assert_true(lw_number_read(text, strlen(text), &value, &used));
     assert_true(value == expected);

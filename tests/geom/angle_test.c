@@ -20,7 +20,7 @@ static const long double pi_long = 3.14159265358979323846264338327950288L;
 static double ulps(double value, long double exact)
 {
     double near = fabs((double)exact);
-    double unit = nextafter(near, INFINITY) - near;
+    double unit = nextafter(near, HUGE_VAL) - near;
     return (double)(fabsl((long double)value - exact) / (long double)unit);
 }
 

@@ -54,7 +54,7 @@ static void damage_to_places(void **state)
         assert_non_null(lw_polyhedron_fault(&it->p));
     }
     patient *it = healthy();
-    it->vertices[3].x = NAN;
+    it->vertices[3].x = (double)NAN;
     assert_non_null(lw_polyhedron_fault(&it->p));
     it = healthy();
     it->planes[0].distance -= 1e-9;

@@ -52,7 +52,7 @@ static double farthest(const lw_vec3 *a, int a_count, const lw_vec3 *b, int b_co
     double worst = 0.0;
     int low = 0;
     for (int i = 0; i < a_count; i++) {
-        double best = INFINITY;
+        double best = HUGE_VAL;
         while (low < b_count && b[low].x < a[i].x - 1e-6) {
             low++;
         }
