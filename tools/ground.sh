@@ -61,7 +61,7 @@ ground_build() {
     fi
     if ! (cd "$ground_root" && cmake --preset "$preset" && cmake --build --preset "$preset" ${1:+--target "$@"}) \
         >"$log" 2>&1 </dev/null; then
-        tail -n 60 "$log" >&2
+        grep -E -A 12 '^FAILED: |^CMake Error|No such file' "$log" | head -n 60 >&2 || tail -n 30 "$log" >&2
         say "building $preset failed; the whole output is in $log"
         return 2
     fi
