@@ -17,7 +17,7 @@ typedef struct bench_result {
     int rounds, ours_repeats, peer_repeats; /* how it was measured */
 } bench_result;
 
-/* rounds (odd, at most BENCH_MOST_ROUNDS) of ours then theirs, each long enough for the clock. */
+/* rounds (odd, at most BENCH_MOST_ROUNDS) of ours then theirs, in processor time of this thread. */
 bench_result bench_compare(bench_work *ours, bench_work *theirs, void *context, int rounds,
                            double seconds_a_turn);
 
@@ -25,6 +25,7 @@ bench_result bench_compare(bench_work *ours, bench_work *theirs, void *context, 
 const char *bench_processor(void);
 const char *bench_instructions(void);
 
+/* Seconds by the clock on the wall. */
 double bench_now(void);
 
 #endif

@@ -4,12 +4,8 @@
 
 #include <math.h>
 
-/* The cell of a direction, as side of the cube, row and column. */
-typedef struct cell {
-    int fine, coarse;
-} cell;
-
-static cell cell_of(lw_vec3 v)
+/* The cell of a direction, by side of the cube, row and column. */
+static lw_cell cell_of(lw_vec3 v)
 {
     double x = fabs(v.x), y = fabs(v.y), z = fabs(v.z);
     double major = v.z, a = v.x, b = v.y;
@@ -22,12 +18,12 @@ static cell cell_of(lw_vec3 v)
     side += major < 0.0;
     double scale = 0.4999 * LW_FINE_ROW / fabs(major), middle = 0.5 * LW_FINE_ROW;
     int row = (int)(a * scale + middle), column = (int)(b * scale + middle);
-    return (cell){(side * LW_FINE_ROW + row) * LW_FINE_ROW + column,
-                  (side * LW_COARSE_ROW + row / 4) * LW_COARSE_ROW + column / 4};
+    return (lw_cell){(side * LW_FINE_ROW + row) * LW_FINE_ROW + column,
+                     (side * LW_COARSE_ROW + row / 4) * LW_COARSE_ROW + column / 4};
 }
 
 /* A corner of a face with a similar direction, else one near the last change. */
-static int start_for(const lw_solid *solid, cell at)
+static int start_for(const lw_solid *solid, lw_cell at)
 {
     int face = solid->fine_hint[at.fine];
     if (face == LW_NONE || solid->face_edge[face] == LW_NONE) {
@@ -37,14 +33,6 @@ static int start_for(const lw_solid *solid, cell at)
         return solid->last;
     }
     return solid->edges[solid->face_edge[face]].from;
-}
-
-void lw_solid_hint(lw_solid *solid, int face)
-{
-    if (solid->face_edge[face] != LW_NONE) {
-        cell at = cell_of(solid->face_plane[face].normal);
-        solid->fine_hint[at.fine] = solid->coarse_hint[at.coarse] = face;
-    }
 }
 
 /* Steepest ascent along the edges. Doubtful when a corner around the summit is ill set: edges
@@ -157,7 +145,8 @@ static int gather_plateau(lw_solid *solid, lw_sweep *sweep, int top, double top_
  * all of the plateau is looked at; the queue then holds it. */
 int lw_solid_climb(lw_solid *solid, lw_sweep *sweep, double *height)
 {
-    int start = start_for(solid, cell_of(sweep->plane.normal));
+    sweep->cell = cell_of(sweep->plane.normal);
+    int start = start_for(solid, sweep->cell);
     for (;;) {
         bool doubtful = false;
         int top = climb(solid, sweep->plane, start, height, &doubtful);
@@ -171,6 +160,6 @@ int lw_solid_climb(lw_solid *solid, lw_sweep *sweep, double *height)
         if (start == top) {
             return top;
         }
-        solid->stamp++; /* what was gathered is unseen again */
+        solid->stamp += LW_SIDE_COUNT; /* what was gathered is unseen again */
     }
 }

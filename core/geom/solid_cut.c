@@ -20,10 +20,10 @@
 /* On the plane means: wherever the plane would cut one of its edges is the same point. An edge that
  * all but lies in the plane may be cut far away, and then the corner must not stand for that place:
  * a corner out of its place along nearly parallel planes is far above other planes. */
-lw_corner_side lw_corner_close_side(const lw_solid *solid, lw_plane plane, int corner)
+static lw_corner_side close_side(const lw_solid *solid, lw_plane plane, int corner)
 {
     lw_vec3 at = solid->corners[corner].at;
-    double height = lw_plane_height(plane, at);
+    double height = solid->corners[corner].height;
     int first = solid->corners[corner].edge, h = first;
     do {
         lw_vec3 along = lw_vec3_sub(solid->corners[lw_edge_to(solid, h)].at, at);
@@ -36,6 +36,23 @@ lw_corner_side lw_corner_close_side(const lw_solid *solid, lw_plane plane, int c
         h = solid->edges[h ^ 1].next;
     } while (h != first);
     return LW_SIDE_ON;
+}
+
+lw_corner_side lw_corner_see_close(lw_solid *solid, lw_sweep *sweep, int corner)
+{
+    double height = solid->corners[corner].height;
+    lw_corner_side side = LW_SIDE_ON;
+    if (fabs(height) > solid->rounding) {
+        sweep->vague = true;
+        side =
+            fabs(height) > solid->same_point ? LW_SIDE_IN : close_side(solid, sweep->plane, corner);
+    }
+    sweep->inside |= height < -solid->same_point;
+    sweep->on += side == LW_SIDE_ON;
+    sweep->near += side == LW_SIDE_IN;
+    solid->queue[sweep->queued++] = corner;
+    lw_corner_set_side(solid, corner, side);
+    return side;
 }
 
 /* Sees all around a corner outside; notes the edges there. */
@@ -175,8 +192,8 @@ static lw_status take_away(lw_solid *solid, lw_sweep *sweep, int top, int face,
     sweep->queued = 0;
     bool simple = lw_solid_contour(solid, sweep, top);
     if (!simple) {
-        solid->stamp++; /* all is unseen again */
-        *sweep = (lw_sweep){.plane = sweep->plane};
+        solid->stamp += LW_SIDE_COUNT; /* all is unseen again */
+        *sweep = (lw_sweep){.plane = sweep->plane, .cell = sweep->cell};
         gather_outside(solid, sweep, top);
         simple = lw_solid_walk(solid, sweep);
     }
@@ -200,7 +217,7 @@ lw_status lw_solid_insert(lw_solid *solid, lw_plane plane, int label, lw_cut_eff
     solid->face_label[face] = label;
     solid->face_stamp[face] = solid->stamp;
     solid->same_as[label] = label;
-    solid->stamp++;
+    solid->stamp += LW_SIDE_COUNT;
     lw_sweep sweep = {.plane = plane};
     double height = 0.0;
     int top = lw_solid_climb(solid, &sweep, &height);
@@ -208,7 +225,9 @@ lw_status lw_solid_insert(lw_solid *solid, lw_plane plane, int label, lw_cut_eff
                                                   : settle_outside(solid, &sweep, face, effect);
     if (status == LW_OK) {
         solid->face_count++;
-        lw_solid_hint(solid, face);
+        if (solid->face_edge[face] != LW_NONE) {
+            solid->fine_hint[sweep.cell.fine] = solid->coarse_hint[sweep.cell.coarse] = face;
+        }
     }
     return status;
 }

@@ -25,12 +25,13 @@ static void list_faces_by_label(lw_solid *solid)
 
 static int number_of(lw_solid *solid, int corner, int *count)
 {
-    if (solid->corner_number[corner] == LW_NONE) {
-        solid->corner_number[corner] = *count;
-        solid->out_vertices[*count] = solid->corners[corner].at;
-        (*count)++;
+    int number = solid->corner_number[corner];
+    if (number == LW_NONE) {
+        number = solid->corner_number[corner] = (*count)++;
+        solid->out_vertices[number] = solid->corners[corner].at;
+        solid->out_vertex_start[number + 1] = 0;
     }
-    return solid->corner_number[corner];
+    return number;
 }
 
 static void write_rings(lw_solid *solid, int *vertex_count)
@@ -45,7 +46,9 @@ static void write_rings(lw_solid *solid, int *vertex_count)
         int first = solid->face_edge[face], h = first;
         do {
             const lw_half_edge *edge = &solid->edges[h];
-            solid->out_face_vertex[written] = number_of(solid, edge->from, vertex_count);
+            int number = number_of(solid, edge->from, vertex_count);
+            solid->out_face_vertex[written] = number;
+            solid->out_vertex_start[number + 1]++;
             solid->out_face_across[written] = outer_name(solid, solid->edges[h ^ 1].face);
             written++;
             h = edge->next;
@@ -75,12 +78,12 @@ static void note(lw_solid *solid, int vertex, int name, bool counting)
     }
 }
 
-static void note_rings(lw_solid *solid, bool counting)
+static void note_rings(lw_solid *solid)
 {
     for (int label = 0; label < solid->plane_count; label++) {
         int end = solid->out_face_start[label + 1];
         for (int i = solid->out_face_start[label]; i < end; i++) {
-            note(solid, solid->out_face_vertex[i], label, counting);
+            note(solid, solid->out_face_vertex[i], label, false);
         }
     }
 }
@@ -111,17 +114,6 @@ static void note_touches(lw_solid *solid, bool counting)
     }
 }
 
-static void note_all(lw_solid *solid, bool counting)
-{
-    note_rings(solid, counting);
-    if (solid->cube_left > 0) {
-        note_cube(solid, counting);
-    }
-    if (solid->touch_count > 0) {
-        note_touches(solid, counting);
-    }
-}
-
 /* Insertion: the lists are short and all but sorted. */
 static void sort_planes(int *planes, int count)
 {
@@ -134,16 +126,28 @@ static void sort_planes(int *planes, int count)
     }
 }
 
+static void note_rest(lw_solid *solid, bool counting)
+{
+    if (solid->cube_left > 0) {
+        note_cube(solid, counting);
+    }
+    if (solid->touch_count > 0) {
+        note_touches(solid, counting);
+    }
+}
+
+/* Incidences of the rings are counted already. */
 static void write_vertex_planes(lw_solid *solid, int vertex_count)
 {
     int *start = solid->out_vertex_start;
-    memset(start, 0, (size_t)(vertex_count + 1) * sizeof *start);
-    note_all(solid, true);
+    start[0] = 0;
+    note_rest(solid, true);
     for (int i = 0; i < vertex_count; i++) {
         solid->cursor[i] = start[i];
         start[i + 1] += start[i];
     }
-    note_all(solid, false);
+    note_rings(solid);
+    note_rest(solid, false);
     for (int i = 0; i < vertex_count && solid->touch_count > 0; i++) {
         sort_planes(solid->out_vertex_plane + start[i], start[i + 1] - start[i]);
     }

@@ -45,12 +45,12 @@ typedef struct lw_corner {
     int touch;     /* first of the planes that only touch here; next free corner, when free */
     int ill_set;   /* 1 when its planes, as it was made, were so nearly parallel that it can be far
                       from where other planes would put it */
-    int mark;      /* stamp of the cut * LW_SIDE_COUNT + side; of an older cut: unseen */
+    int mark;      /* stamp of the cut + side; of an older cut: unseen */
 } lw_corner;
 
 typedef struct lw_half_edge {
-    int next, prev; /* along the face's border */
-    int from;       /* corner; LW_NONE when the pair is free, then next is the next free pair */
+    int next, prev; /* along the face's border; next free pair, when free */
+    int from;       /* corner */
     int face;
 } lw_half_edge;
 
@@ -69,7 +69,7 @@ struct lw_solid {
 
     int plane_count; /* planes cut so far, in the user's numbers */
     int face_count;  /* faces begun: the cube's, then one for each plane that came */
-    int stamp;       /* of the cut in hand */
+    int stamp;       /* of the cut in hand; grows by LW_SIDE_COUNT */
     int last;        /* a corner close to the last change */
     int cube_left;   /* faces of the cube that still have an area */
     int corner_used, corner_free, edge_used, edge_free, touch_used, touch_free, touch_count;
@@ -103,9 +103,15 @@ struct lw_solid {
     int *corner_number, *cursor;
 };
 
+/* A direction's cells. */
+typedef struct lw_cell {
+    int fine, coarse;
+} lw_cell;
+
 /* The cut in hand. */
 typedef struct lw_sweep {
     lw_plane plane;
+    lw_cell cell; /* of the plane's direction */
     int queued;   /* corners in the queue */
     int outside;  /* how many of them are outside */
     int on;       /* how many are on the plane */
@@ -116,6 +122,7 @@ typedef struct lw_sweep {
     int steps;    /* of the border's walk */
     int vanished; /* faces that keep only a point or an edge */
     bool inside;  /* a corner plainly inside was seen */
+    bool vague;   /* a corner was seen that is close to the plane, but further than rounding */
 } lw_sweep;
 
 static inline int lw_edge_to(const lw_solid *solid, int half_edge)
@@ -125,42 +132,39 @@ static inline int lw_edge_to(const lw_solid *solid, int half_edge)
 
 static inline lw_corner_side lw_corner_side_of(const lw_solid *solid, int corner)
 {
-    int side = solid->corners[corner].mark - solid->stamp * LW_SIDE_COUNT;
+    int side = solid->corners[corner].mark - solid->stamp;
     return side > 0 ? (lw_corner_side)side : LW_SIDE_UNSEEN;
 }
 
 static inline void lw_corner_set_side(lw_solid *solid, int corner, lw_corner_side side)
 {
-    solid->corners[corner].mark = solid->stamp * LW_SIDE_COUNT + (int)side;
+    solid->corners[corner].mark = solid->stamp + (int)side;
 }
 
-/* The side of a corner that is within LW_SAME_POINT of the plane, but further than rounding. */
-lw_corner_side lw_corner_close_side(const lw_solid *solid, lw_plane plane, int corner);
+/* The side of a corner close to the plane; queues it. */
+lw_corner_side lw_corner_see_close(lw_solid *solid, lw_sweep *sweep, int corner);
 
 /* The side of a corner, found on first sight; those not plainly inside are queued then. */
 static inline lw_corner_side lw_corner_see(lw_solid *solid, lw_sweep *sweep, int corner)
 {
     lw_corner *c = &solid->corners[corner];
-    int unseen = solid->stamp * LW_SIDE_COUNT;
+    int unseen = solid->stamp;
     if (c->mark > unseen) {
         return (lw_corner_side)(c->mark - unseen);
     }
     double height = lw_plane_height(sweep->plane, c->at);
-    lw_corner_side side = LW_SIDE_IN;
     c->height = height;
-    if (height >= -solid->near_depth) {
-        side = height > solid->same_point    ? LW_SIDE_OUT
-               : height < -solid->same_point ? LW_SIDE_IN
-               : fabs(height) <= solid->rounding
-                   ? LW_SIDE_ON
-                   : lw_corner_close_side(solid, sweep->plane, corner);
-        sweep->on += side == LW_SIDE_ON;
-        sweep->near += side == LW_SIDE_IN;
-        solid->queue[sweep->queued++] = corner;
+    if (height < -solid->near_depth) {
+        sweep->inside = true;
+        c->mark = unseen + LW_SIDE_IN;
+        return LW_SIDE_IN;
     }
-    sweep->inside |= side == LW_SIDE_IN;
-    c->mark = unseen + (int)side;
-    return side;
+    if (height <= solid->same_point) {
+        return lw_corner_see_close(solid, sweep, corner);
+    }
+    solid->queue[sweep->queued++] = corner;
+    c->mark = unseen + LW_SIDE_OUT;
+    return LW_SIDE_OUT;
 }
 
 /* Cuts with a plane that will carry this label. LW_TOO_LARGE, nothing changed, when there is no
@@ -171,11 +175,10 @@ lw_status lw_solid_insert(lw_solid *solid, lw_plane plane, int label, lw_cut_eff
  * holds all corners that hang together with it at about its height. */
 int lw_solid_climb(lw_solid *solid, lw_sweep *sweep, double *height);
 
-/* Notes the direction of a new face, for later climbs. */
-void lw_solid_hint(lw_solid *solid, int face);
-
-/* Puts a new corner where the plane cuts a half-edge that leaves the outside. */
-void lw_solid_place(lw_solid *solid, const lw_plane *plane, int half_edge, int corner);
+/* How far along a half-edge that leaves the outside the plane cuts it, when the three planes there
+ * span so little (det) that the share by the heights of its ends is not good enough. */
+double lw_solid_refined_share(const lw_solid *solid, const lw_plane *plane, int half_edge,
+                              double share, double det);
 
 /* Takes away what the sweep found outside. */
 void lw_solid_trim(lw_solid *solid, lw_sweep *sweep, int face);

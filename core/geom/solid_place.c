@@ -1,4 +1,4 @@
-/* Where a new corner stands. */
+/* Where a new corner stands when its planes are ill set. */
 #include "geom/solid_parts.h"
 #include "geom/tolerance.h"
 
@@ -52,11 +52,11 @@ static lw_vec3 meet_refined(const lw_plane planes[3], lw_vec3 point, double det)
  * leaves its edge, and what is below a plane stays below it. Where the meet is not on the edge, the
  * ends are corners that lie on their planes merely within the tolerance, and the edge knows better.
  */
-static double refined_share(const lw_solid *solid, lw_plane plane, int half_edge, double share,
-                            double det)
+double lw_solid_refined_share(const lw_solid *solid, const lw_plane *plane, int half_edge,
+                              double share, double det)
 {
     const lw_half_edge *h = &solid->edges[half_edge], *back = &solid->edges[half_edge ^ 1];
-    const lw_plane planes[3] = {solid->face_plane[h->face], solid->face_plane[back->face], plane};
+    const lw_plane planes[3] = {solid->face_plane[h->face], solid->face_plane[back->face], *plane};
     lw_vec3 out = solid->corners[h->from].at;
     lw_vec3 along = lw_vec3_sub(solid->corners[back->from].at, out);
     lw_vec3 start = lw_vec3_add(out, lw_vec3_scale(along, share));
@@ -66,25 +66,4 @@ static double refined_share(const lw_solid *solid, lw_plane plane, int half_edge
     double most = solid->rounding * solid->rounding;
     bool on_edge = refined >= 0.0 && refined <= 1.0 && lw_vec3_dot(aside, aside) <= most;
     return on_edge ? refined : share;
-}
-
-void lw_solid_place(lw_solid *solid, const lw_plane *plane, int half_edge, int corner)
-{
-    const lw_half_edge *h = &solid->edges[half_edge], *back = &solid->edges[half_edge ^ 1];
-    const lw_corner *out = &solid->corners[h->from], *in = &solid->corners[back->from];
-    double share = out->height / (out->height - in->height);
-    if (!(in->height < 0.0) || !(out->height > 0.0)) {
-        share = in->height < 0.0 ? 0.0 : 1.0;
-    }
-    lw_vec3 line =
-        lw_vec3_cross(solid->face_plane[h->face].normal, solid->face_plane[back->face].normal);
-    double det = lw_vec3_dot(line, plane->normal);
-    solid->corners[corner].ill_set = fabs(det) < LW_ILL_SET;
-    if (fabs(det) < LW_ILL_SET && fabs(det) > LW_TOO_ILL_SET) {
-        share = refined_share(solid, *plane, half_edge, share, det);
-    }
-    lw_vec3 *at = &solid->corners[corner].at;
-    at->x = out->at.x + share * (in->at.x - out->at.x);
-    at->y = out->at.y + share * (in->at.y - out->at.y);
-    at->z = out->at.z + share * (in->at.z - out->at.z);
 }

@@ -2,6 +2,7 @@
 #include "geom/solid_parts.h"
 
 #include <assert.h>
+#include <math.h>
 
 static void link_edges(lw_solid *solid, int first, int second)
 {
@@ -40,7 +41,6 @@ static int new_edge(lw_solid *solid)
 static void free_edge(lw_solid *solid, int half_edge)
 {
     int edge = half_edge & ~1;
-    solid->edges[edge].from = solid->edges[edge + 1].from = LW_NONE;
     solid->edges[edge].next = solid->edge_free;
     solid->edge_free = edge;
 }
@@ -93,6 +93,30 @@ static void inherit_touches(lw_solid *solid, int corner, int end, int other_end)
     }
 }
 
+/* Puts a new corner where the plane cuts a half-edge that leaves the outside: between its ends, by
+ * their heights. */
+static void place(lw_solid *solid, const lw_plane *plane, int half_edge, int corner)
+{
+    const lw_half_edge *h = &solid->edges[half_edge], *back = &solid->edges[half_edge ^ 1];
+    const lw_corner *out = &solid->corners[h->from], *in = &solid->corners[back->from];
+    double share = out->height / (out->height - in->height);
+    if (!(in->height < 0.0) || !(out->height > 0.0)) { /* only after lw_solid_resweep */
+        share = in->height < 0.0 ? 0.0 : 1.0;
+    }
+    lw_vec3 line =
+        lw_vec3_cross(solid->face_plane[h->face].normal, solid->face_plane[back->face].normal);
+    double det = lw_vec3_dot(line, plane->normal);
+    lw_corner *c = &solid->corners[corner];
+    bool ill_set = fabs(det) < LW_ILL_SET;
+    c->ill_set = ill_set;
+    if (ill_set && fabs(det) > LW_TOO_ILL_SET) {
+        share = lw_solid_refined_share(solid, plane, half_edge, share, det);
+    }
+    c->at = (lw_vec3){out->at.x + share * (in->at.x - out->at.x),
+                      out->at.y + share * (in->at.y - out->at.y),
+                      out->at.z + share * (in->at.z - out->at.z)};
+}
+
 /* The corner of the new face on a half-edge that leaves the outside: a new one, or the one on the
  * plane that is there. */
 static int border_corner(lw_solid *solid, const lw_plane *plane, int half_edge)
@@ -102,7 +126,7 @@ static int border_corner(lw_solid *solid, const lw_plane *plane, int half_edge)
         return to;
     }
     int corner = new_corner(solid);
-    lw_solid_place(solid, plane, half_edge, corner);
+    place(solid, plane, half_edge, corner);
     if (solid->touch_count > 0) {
         inherit_touches(solid, corner, solid->edges[half_edge].from, to);
     }
@@ -142,8 +166,7 @@ static int cut_across(lw_solid *solid, int enter, int leave, int a, int b, int f
     edges[before].next = side;
     edges[after].prev = side;
     solid->face_edge[old] = side;
-    solid->corners[a].edge = side;
-    solid->corners[b].edge = side + 1;
+    solid->corners[a].edge = side; /* each corner of the new face is a, once */
     return side + 1;
 }
 
@@ -157,7 +180,6 @@ static int face_gives_way(lw_solid *solid, int old, int along, int a, int b, int
     }
     touch_if_numbered(solid, b, old);
     solid->edges[along].face = face;
-    solid->corners[b].edge = along;
     solid->corners[a].edge = along ^ 1;
     return along;
 }
@@ -229,8 +251,9 @@ static void drop_outside(lw_solid *solid, const lw_sweep *sweep)
         }
         free_edge(solid, h);
     }
+    bool all = sweep->queued == sweep->outside;
     for (int i = 0; i < sweep->queued; i++) {
-        if (lw_corner_side_of(solid, solid->queue[i]) == LW_SIDE_OUT) {
+        if (all || lw_corner_side_of(solid, solid->queue[i]) == LW_SIDE_OUT) {
             free_corner(solid, solid->queue[i]);
         }
     }

@@ -104,15 +104,12 @@ static bool go_round(lw_solid *solid, lw_sweep *sweep, int top)
     return passed == 2 * (sweep->queued - sweep->on - sweep->near - 1);
 }
 
-bool lw_solid_contour(lw_solid *solid, lw_sweep *sweep, int top)
+/* Sees all around the corners that are queued but not outside. False when something outside, which
+ * the round has not passed, comes to sight. */
+static bool nothing_beyond(lw_solid *solid, lw_sweep *sweep)
 {
     const lw_half_edge *edges = solid->edges;
-    lw_corner_see(solid, sweep, top);
-    if (!go_round(solid, sweep, top)) {
-        return false;
-    }
-    sweep->outside = sweep->queued - sweep->on - sweep->near;
-    for (int i = 0; sweep->on + sweep->near > 0 && i < sweep->queued; i++) {
+    for (int i = 0; i < sweep->queued; i++) {
         int first = solid->corners[solid->queue[i]].edge, h = first;
         if (lw_corner_side_of(solid, solid->queue[i]) == LW_SIDE_OUT) {
             continue;
@@ -122,8 +119,21 @@ bool lw_solid_contour(lw_solid *solid, lw_sweep *sweep, int top)
             h = edges[h ^ 1].next;
         } while (h != first);
     }
-    bool all = sweep->outside == sweep->queued - sweep->on - sweep->near;
-    return all && sweep->steps >= 3 && (sweep->on == 0 || is_simple(solid, sweep));
+    return sweep->outside == sweep->queued - sweep->on - sweep->near;
+}
+
+/* Corners on the plane but for rounding have nothing outside beyond them: the solid is convex. */
+bool lw_solid_contour(lw_solid *solid, lw_sweep *sweep, int top)
+{
+    lw_corner_see(solid, sweep, top);
+    if (!go_round(solid, sweep, top)) {
+        return false;
+    }
+    sweep->outside = sweep->queued - sweep->on - sweep->near;
+    if ((sweep->vague || !sweep->inside) && !nothing_beyond(solid, sweep)) {
+        return false;
+    }
+    return sweep->steps >= 3 && (sweep->on == 0 || is_simple(solid, sweep));
 }
 
 bool lw_solid_walk(lw_solid *solid, lw_sweep *sweep)
@@ -203,7 +213,8 @@ static void gather_all(lw_solid *solid, lw_sweep *sweep)
 bool lw_solid_resweep(lw_solid *solid, lw_sweep *sweep)
 {
     int highest = LW_NONE, lowest = LW_NONE;
-    solid->stamp++; /* faces and corners marked by the failed walk are unseen again */
+    solid->stamp +=
+        LW_SIDE_COUNT; /* faces and corners marked by the failed walk are unseen again */
     measure_all(solid, sweep->plane, &highest, &lowest);
     if (solid->corners[lowest].height >= -solid->same_point) {
         return false;

@@ -55,10 +55,10 @@
 /* A line is level when its ends differ in height by less than this share of the width. */
 #define LW_LEVEL_LINE 1e-9
 
-/* Steps that hang on one another are solved by Newton's method: equations hold to LW_SOLVED (widths);
- * derivatives are differences over LW_DIFFERENCE (widths, degrees or teeth), so good to about 1e-11;
- * a pivot below LW_OPEN_PIVOT of the first leaves its unknown open; a step shortened below
- * LW_SHORTEST_STEP of itself leads nowhere; and solutions that differ by more than
+/* Steps that hang on one another are solved by Newton's method: equations hold to LW_SOLVED
+ * (widths); derivatives are differences over LW_DIFFERENCE (widths, degrees or teeth), so good to
+ * about 1e-11; a pivot below LW_OPEN_PIVOT of the first leaves its unknown open; a step shortened
+ * below LW_SHORTEST_STEP of itself leads nowhere; and solutions that differ by more than
  * LW_OTHER_SOLUTION in some unknown are different ones. */
 #define LW_SOLVED 1e-13
 #define LW_DIFFERENCE 1e-5
