@@ -8,7 +8,9 @@ name=$(basename "$fuzzer")
 name=${name#fuzz_}
 mkdir -p "build/corpus/$name" build/broken
 seeds=()
-[ -d "fuzz/seeds/$name" ] && seeds=("fuzz/seeds/$name")
+for folder in "fuzz/seeds/$name" $([ "$name" != cut_read ] || echo cuts tests/cut/broken); do
+    [ -d "$folder" ] && seeds+=("$folder")
+done
 options=(-max_total_time="$seconds" -timeout=10 -rss_limit_mb=2048 -print_final_stats=1
     -artifact_prefix="build/broken/$name-")
 [ -f "fuzz/$name.dict" ] && options+=(-dict="fuzz/$name.dict")

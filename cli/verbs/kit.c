@@ -193,7 +193,8 @@ const cli_verb cli_verb_kit = {
         "Without a cut: on which of your wheels each built-in cut can be indexed, and what a "
         "machine bought second-hand must come with. With a cut and a material: everything that "
         "stone asks of the bench, and whether it is there, missing, or not said. Ends with status "
-        "1 when something is missing. What is not said is not counted as missing, but for a cheater "
+        "1 when something is missing. What is not said is not counted as missing, but for a "
+        "cheater "
         "where you named wheels and none has every tooth.",
     .options = options,
     .examples = examples,
