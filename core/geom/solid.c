@@ -99,47 +99,30 @@ void lw_solid_destroy(lw_solid *solid)
     }
 }
 
-/* Corner i of the cube has x, y, z positive where bits 0, 1, 2 of i are set; face 2a is the one
- * where coordinate a is positive, 2a + 1 where it is negative. */
-static const int cube_rings[LW_CUBE_FACES][4] = {
-    {1, 3, 7, 5}, {0, 4, 6, 2}, {2, 6, 7, 3}, {0, 1, 5, 4}, {4, 5, 7, 6}, {0, 2, 3, 1},
-};
+/* The start cube. Corner i has x, y, z positive where bits 0, 1, 2 of i are set; face 2a is the one
+ * where coordinate a is positive, 2a + 1 where it is negative; their rings are
+ * 1375, 0462, 2673, 0154, 4576, 0231. Half-edges as {next, prev, from, face}. */
+static const lw_half_edge cube_edges[24] = {
+    {2, 6, 1, 0},   {21, 19, 3, 5}, {4, 0, 3, 0},   {18, 16, 7, 2}, {6, 2, 7, 0},  {17, 23, 5, 4},
+    {0, 4, 5, 0},   {22, 20, 1, 3}, {10, 14, 0, 1}, {20, 22, 4, 3}, {12, 8, 4, 1}, {23, 17, 6, 4},
+    {14, 10, 6, 1}, {16, 18, 2, 2}, {8, 12, 2, 1},  {19, 21, 0, 5}, {3, 13, 6, 2}, {11, 5, 7, 4},
+    {13, 3, 3, 2},  {1, 15, 2, 5},  {7, 9, 0, 3},   {15, 1, 1, 5},  {9, 7, 5, 3},  {5, 11, 4, 4}};
 
-/* The half-edge from a to b, begun with its pair if it is not yet there. */
-static int cube_edge(lw_solid *solid, int a, int b)
-{
-    for (int h = 0; h < solid->edge_used; h++) {
-        if (solid->edges[h].from == a && solid->edges[h ^ 1].from == b) {
-            return h;
-        }
-    }
-    int h = solid->edge_used;
-    solid->edge_used += 2;
-    solid->edges[h].from = a;
-    solid->edges[h ^ 1].from = b;
-    return h;
-}
+/* A half-edge of each corner, and of each face. */
+static const int corner_edges[8] = {15, 21, 19, 1, 23, 5, 11, 17};
+static const int face_edges[LW_CUBE_FACES] = {0, 8, 13, 20, 23, 15};
 
-static void cube_face(lw_solid *solid, int face)
+static void start_faces(lw_solid *solid)
 {
-    int ring[4];
-    for (int i = 0; i < 4; i++) {
-        ring[i] = cube_edge(solid, cube_rings[face][i], cube_rings[face][(i + 1) % 4]);
+    for (int face = 0; face < LW_CUBE_FACES; face++) {
+        double sign = face % 2 == 0 ? 1.0 : -1.0;
+        lw_vec3 normal = {face / 2 == 0 ? sign : 0.0, face / 2 == 1 ? sign : 0.0,
+                          face / 2 == 2 ? sign : 0.0};
+        solid->face_plane[face] = (lw_plane){normal, solid->half_extent};
+        solid->face_edge[face] = face_edges[face];
+        solid->face_label[face] = LW_NONE - 1 - face;
+        solid->face_stamp[face] = 0;
     }
-    for (int i = 0; i < 4; i++) {
-        lw_half_edge *h = &solid->edges[ring[i]];
-        h->face = face;
-        h->next = ring[(i + 1) % 4];
-        h->prev = ring[(i + 3) % 4];
-        solid->corners[h->from].edge = ring[i];
-    }
-    double sign = face % 2 == 0 ? 1.0 : -1.0;
-    lw_vec3 normal = {face / 2 == 0 ? sign : 0.0, face / 2 == 1 ? sign : 0.0,
-                      face / 2 == 2 ? sign : 0.0};
-    solid->face_plane[face] = (lw_plane){normal, solid->half_extent};
-    solid->face_edge[face] = ring[0];
-    solid->face_label[face] = LW_NONE - 1 - face;
-    solid->face_stamp[face] = 0;
 }
 
 void lw_solid_start(lw_solid *solid, double half_extent)
@@ -155,7 +138,8 @@ void lw_solid_start(lw_solid *solid, double half_extent)
     solid->stamp = 0;
     solid->last = 0;
     solid->corner_used = 8;
-    solid->edge_used = 0;
+    solid->edge_used = 24;
+    memcpy(solid->edges, cube_edges, sizeof cube_edges);
     solid->touch_used = solid->touch_count = 0;
     solid->corner_free = solid->edge_free = solid->touch_free = LW_NONE;
     memset(solid->fine_hint, 0xFF, sizeof solid->fine_hint);
@@ -164,12 +148,11 @@ void lw_solid_start(lw_solid *solid, double half_extent)
         double h = half_extent;
         solid->corners[i] = (lw_corner){
             .at = {(i & 1) != 0 ? h : -h, (i & 2) != 0 ? h : -h, (i & 4) != 0 ? h : -h},
+            .edge = corner_edges[i],
             .touch = LW_NONE,
         };
     }
-    for (int face = 0; face < LW_CUBE_FACES; face++) {
-        cube_face(solid, face);
-    }
+    start_faces(solid);
 }
 
 static void copy_part(void *to, const void *from, int count, size_t size)
@@ -221,7 +204,7 @@ lw_status lw_solid_cut(lw_solid *solid, lw_plane plane, lw_cut_effect *effect)
     }
     lw_cut_effect what = LW_CUT_MISSED;
     solid->planes[solid->plane_count] = plane;
-    lw_status status = lw_solid_insert(solid, plane, solid->plane_count, &what);
+    lw_status status = lw_solid_insert(solid, &plane, solid->plane_count, &what);
     if (status != LW_OK) {
         return status;
     }

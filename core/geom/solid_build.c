@@ -2,6 +2,9 @@
 
 #include <assert.h>
 
+/* From here on a solid outgrows the nearest cache. */
+enum { MANY = 256 };
+
 static int common_divisor(int a, int b)
 {
     while (b != 0) {
@@ -25,6 +28,33 @@ static int stride_for(int count)
     return stride < 1 ? 1 : stride;
 }
 
+/* All places below count, in strides. */
+static void order_in_strides(int *order, int count)
+{
+    int stride = stride_for(count);
+    for (int i = 0, place = 0; i < count; i++) {
+        order[i] = place;
+        place += stride;
+        place -= place >= count ? count : 0;
+    }
+}
+
+/* Sorts by direction, so that what is cut next lies in cache from what was cut last. */
+static void sort_by_cell(int *order, int count, const lw_plane *planes, int *spare)
+{
+    int start[LW_FINE_CELLS + 1] = {0};
+    for (int i = 0; i < count; i++) {
+        spare[i] = order[i];
+        start[lw_cell_of(&planes[order[i]].normal).fine + 1]++;
+    }
+    for (int i = 0; i < LW_FINE_CELLS; i++) {
+        start[i + 1] += start[i];
+    }
+    for (int i = 0; i < count; i++) {
+        order[start[lw_cell_of(&planes[spare[i]].normal).fine]++] = spare[i];
+    }
+}
+
 lw_status lw_solid_build(lw_solid *solid, double half_extent, const lw_plane *planes, int count)
 {
     assert(count >= 0);
@@ -32,12 +62,18 @@ lw_status lw_solid_build(lw_solid *solid, double half_extent, const lw_plane *pl
         return LW_TOO_LARGE;
     }
     lw_solid_start(solid, half_extent);
-    int stride = stride_for(count);
     solid->plane_count = count;
-    for (int i = 0, place = 0; i < count; i++) {
+    int *order = solid->label_face;
+    order_in_strides(order, count);
+    for (int i = 0; i < count; i++) {
         solid->planes[i] = planes[i];
+    }
+    if (count > MANY) {
+        sort_by_cell(order + count / 8, count - count / 8, planes, solid->queue);
+    }
+    for (int i = 0; i < count; i++) {
         lw_cut_effect effect = LW_CUT_MISSED;
-        lw_status status = lw_solid_insert(solid, planes[place], place, &effect);
+        lw_status status = lw_solid_insert(solid, &planes[order[i]], order[i], &effect);
         if (status == LW_OK && effect == LW_CUT_EMPTIED) {
             status = LW_EMPTY;
         }
@@ -45,8 +81,6 @@ lw_status lw_solid_build(lw_solid *solid, double half_extent, const lw_plane *pl
             lw_solid_start(solid, half_extent);
             return status;
         }
-        place += stride;
-        place -= place >= count ? count : 0;
     }
     return LW_OK;
 }

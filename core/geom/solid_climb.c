@@ -4,9 +4,9 @@
 
 #include <math.h>
 
-/* The cell of a direction, by side of the cube, row and column. */
-static lw_cell cell_of(lw_vec3 v)
+lw_cell lw_cell_of(const lw_vec3 *direction)
 {
+    lw_vec3 v = *direction;
     double x = fabs(v.x), y = fabs(v.y), z = fabs(v.z);
     double major = v.z, a = v.x, b = v.y;
     int side = 4;
@@ -37,22 +37,26 @@ static int start_for(const lw_solid *solid, lw_cell at)
 
 /* Steepest ascent along the edges. Doubtful when a corner around the summit is ill set: edges
  * between such corners can point anywhere. */
-static int climb(const lw_solid *solid, lw_plane plane, int start, double *height, bool *doubtful)
+static int climb(const lw_solid *solid, const lw_plane *cut, int start, double *height,
+                 bool *doubtful)
 {
+    const lw_half_edge *edges = solid->edges;
+    const lw_corner *corners = solid->corners;
+    lw_plane plane = *cut;
     int best = start, at = LW_NONE;
-    *height = lw_plane_height(plane, solid->corners[start].at);
+    *height = lw_plane_height(plane, corners[start].at);
     while (best != at) {
         at = best;
-        int first = solid->corners[at].edge, h = first, ill = solid->corners[at].ill_set;
+        int first = corners[at].edge, h = first, ill = corners[at].ill_set;
         do {
-            int to = lw_edge_to(solid, h);
-            double other = lw_plane_height(plane, solid->corners[to].at);
+            int to = edges[h ^ 1].from;
+            double other = lw_plane_height(plane, corners[to].at);
             if (other > *height) {
                 *height = other;
                 best = to;
             }
-            ill |= solid->corners[to].ill_set;
-            h = solid->edges[h ^ 1].next;
+            ill |= corners[to].ill_set;
+            h = edges[h ^ 1].next;
         } while (h != first);
         *doubtful = ill != 0;
     }
@@ -145,11 +149,11 @@ static int gather_plateau(lw_solid *solid, lw_sweep *sweep, int top, double top_
  * all of the plateau is looked at; the queue then holds it. */
 int lw_solid_climb(lw_solid *solid, lw_sweep *sweep, double *height)
 {
-    sweep->cell = cell_of(sweep->plane.normal);
+    sweep->cell = lw_cell_of(&sweep->plane.normal);
     int start = start_for(solid, sweep->cell);
     for (;;) {
         bool doubtful = false;
-        int top = climb(solid, sweep->plane, start, height, &doubtful);
+        int top = climb(solid, &sweep->plane, start, height, &doubtful);
         if (doubtful && !is_summit(solid, sweep->plane, top)) {
             top = highest_of_all(solid, sweep->plane, height);
         }

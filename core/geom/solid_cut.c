@@ -209,16 +209,16 @@ static lw_status take_away(lw_solid *solid, lw_sweep *sweep, int top, int face,
     return LW_OK;
 }
 
-lw_status lw_solid_insert(lw_solid *solid, lw_plane plane, int label, lw_cut_effect *effect)
+lw_status lw_solid_insert(lw_solid *solid, const lw_plane *plane, int label, lw_cut_effect *effect)
 {
     int face = solid->face_count;
-    solid->face_plane[face] = plane;
+    solid->face_plane[face] = *plane;
     solid->face_edge[face] = LW_NONE;
     solid->face_label[face] = label;
     solid->face_stamp[face] = solid->stamp;
     solid->same_as[label] = label;
     solid->stamp += LW_SIDE_COUNT;
-    lw_sweep sweep = {.plane = plane};
+    lw_sweep sweep = {.plane = *plane};
     double height = 0.0;
     int top = lw_solid_climb(solid, &sweep, &height);
     lw_status status = height > solid->same_point ? take_away(solid, &sweep, top, face, effect)

@@ -169,7 +169,10 @@ static inline lw_corner_side lw_corner_see(lw_solid *solid, lw_sweep *sweep, int
 
 /* Cuts with a plane that will carry this label. LW_TOO_LARGE, nothing changed, when there is no
  * room to remember what touches where. */
-lw_status lw_solid_insert(lw_solid *solid, lw_plane plane, int label, lw_cut_effect *effect);
+lw_status lw_solid_insert(lw_solid *solid, const lw_plane *plane, int label, lw_cut_effect *effect);
+
+/* The cells of a direction, which need not have length 1. */
+lw_cell lw_cell_of(const lw_vec3 *direction);
 
 /* The highest corner above the sweep's plane, and its height. When that is not outside, the queue
  * holds all corners that hang together with it at about its height. */
