@@ -96,10 +96,10 @@ static int level_facet(const lw_polyhedron *solid, double sign)
     int best = -1;
     double area = LW_NO_AREA;
     for (int i = 0; i < solid->plane_count; i++) {
-        if (has_face(solid, i) && solid->planes[i].normal.z * sign == 1.0 &&
-            lw_polyhedron_face_area(solid, i) > area) {
-            area = lw_polyhedron_face_area(solid, i);
-            best = i;
+        if (has_face(solid, i) && solid->planes[i].normal.z * sign == 1.0) {
+            double here = lw_polyhedron_face_area(solid, i);
+            best = here > area ? i : best;
+            area = fmax(area, here);
         }
     }
     return best;
@@ -111,7 +111,10 @@ void lw_stone_measure(const lw_facet *facets, const lw_polyhedron *solid, lw_mea
     lw_polyhedron_mass(solid, &out->mass);
     count_facets(facets, solid, out);
     heights(facets, solid, out);
-    lw_plan_widths(solid->vertices, solid->vertex_count, &out->width, &out->length);
+    lw_widths plan = lw_widths_of(solid->vertices, NULL, solid->vertex_count);
+    out->width = plan.least;
+    out->length = plan.greatest;
+    out->length_across = plan.across;
     for (int v = 0; v < solid->vertex_count; v++) {
         lw_vec3 p = solid->vertices[v];
         out->diameter = fmax(out->diameter, 2.0 * sqrt(p.x * p.x + p.y * p.y));
@@ -119,10 +122,11 @@ void lw_stone_measure(const lw_facet *facets, const lw_polyhedron *solid, lw_mea
     int table = level_facet(solid, 1.0);
     int culet = level_facet(solid, -1.0);
     if (table >= 0) {
-        out->table = lw_face_least_width(solid, table);
-        out->table_corner = lw_face_greatest_width(solid, table);
+        lw_widths widths = lw_face_widths(solid, table);
+        out->table = widths.least;
+        out->table_corner = widths.greatest;
     }
     if (culet >= 0) {
-        out->culet = lw_face_greatest_width(solid, culet);
+        out->culet = lw_face_widths(solid, culet).greatest;
     }
 }

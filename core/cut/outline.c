@@ -1,109 +1,138 @@
 #include "cut/outline.h"
 
+#include "geom/tolerance.h"
+
 #include <math.h>
 
-enum { MOST_CORNERS = 2 * LW_SOLID_MOST_PLANES };
+typedef struct cloud {
+    const lw_vec3 *points;
+    const int *numbers;
+    int count;
+    double same; /* points closer than this are one */
+} cloud;
+
+static lw_vec3 at(const cloud *c, int i)
+{
+    return c->points[c->numbers != NULL ? c->numbers[i] : i];
+}
 
 static double plan_cross(lw_vec3 a, lw_vec3 b, lw_vec3 p)
 {
     return (b.x - a.x) * (p.y - a.y) - (b.y - a.y) * (p.x - a.x);
 }
 
-static double plan_distance(lw_vec3 a, lw_vec3 b)
+static double plan_dot(lw_vec3 a, lw_vec3 b, lw_vec3 p)
 {
-    double dx = b.x - a.x;
-    double dy = b.y - a.y;
-    return sqrt(dx * dx + dy * dy);
+    return (b.x - a.x) * (p.x - a.x) + (b.y - a.y) * (p.y - a.y);
+}
+
+static double squared(lw_vec3 a, lw_vec3 b)
+{
+    return plan_dot(a, b, b);
 }
 
 /* The next corner of the hull after a, counter-clockwise: the point that has all others on its
  * left (R. A. Jarvis, "On the identification of the convex hull of a finite set of points in the
- * plane", Information Processing Letters 2, 1973). Points that repeat a are passed over. */
-static int next_corner(const lw_vec3 *points, int count, int a)
+ * plane", Information Processing Letters 2, 1973). Points that repeat a are passed over; -1 when
+ * all do. */
+static int next_corner(const cloud *c, int a)
 {
     int next = -1;
-    for (int i = 0; i < count; i++) {
-        if (plan_distance(points[a], points[i]) == 0.0) {
+    lw_vec3 from = at(c, a);
+    for (int i = 0; i < c->count; i++) {
+        double away = squared(from, at(c, i));
+        if (away <= c->same * c->same) {
             continue;
         }
-        double side = next < 0 ? -1.0 : plan_cross(points[a], points[next], points[i]);
-        bool farther = next >= 0 && side == 0.0 &&
-                       plan_distance(points[a], points[i]) > plan_distance(points[a], points[next]);
-        if (side < 0.0 || farther) {
+        double side = next < 0 ? -1.0 : plan_cross(from, at(c, next), at(c, i));
+        if (side < 0.0 || (side == 0.0 && away > squared(from, at(c, next)))) {
             next = i;
         }
     }
     return next;
 }
 
-static int leftmost(const lw_vec3 *points, int count)
+static int leftmost(const cloud *c)
 {
     int best = 0;
-    for (int i = 1; i < count; i++) {
-        bool lefter = points[i].x < points[best].x;
-        bool lower = points[i].x == points[best].x && points[i].y < points[best].y;
-        best = lefter || lower ? i : best;
+    for (int i = 1; i < c->count; i++) {
+        lw_vec3 p = at(c, i);
+        lw_vec3 q = at(c, best);
+        best = p.x < q.x || (p.x == q.x && p.y < q.y) ? i : best;
     }
     return best;
 }
 
-/* The jaw lies along the side a..b: how far the farthest point is from it. */
-static double width_from_side(const lw_vec3 *points, int count, int a, int b)
+static double span(const cloud *c, lw_vec3 from)
 {
-    double length = plan_distance(points[a], points[b]);
-    double farthest = 0.0;
-    for (int i = 0; i < count; i++) {
-        farthest = fmax(farthest, plan_cross(points[a], points[b], points[i]) / length);
+    double largest = 0.0;
+    for (int i = 0; i < c->count; i++) {
+        largest = fmax(largest, squared(from, at(c, i)));
     }
-    return farthest;
+    return sqrt(largest);
+}
+
+/* One jaw lies along the side a..b. */
+static void measure_side(const cloud *c, int a, int b, lw_widths *widths)
+{
+    lw_vec3 from = at(c, a);
+    lw_vec3 to = at(c, b);
+    double length = sqrt(squared(from, to));
+    double farthest = 0.0;
+    double low = 0.0;
+    double high = 0.0;
+    for (int i = 0; i < c->count; i++) {
+        lw_vec3 p = at(c, i);
+        farthest = fmax(farthest, plan_cross(from, to, p));
+        low = fmin(low, plan_dot(from, to, p));
+        high = fmax(high, plan_dot(from, to, p));
+        widths->greatest = fmax(widths->greatest, squared(from, p));
+    }
+    double width = farthest / length;
+    double across = (high - low) / length;
+    bool as_narrow = width < widths->least + c->same;
+    bool narrower = width < widths->least - c->same;
+    if (narrower || (as_narrow && across > widths->across)) {
+        widths->across = across;
+    }
+    widths->least = fmin(widths->least, width);
+}
+
+lw_widths lw_widths_of(const lw_vec3 *points, const int *numbers, int count)
+{
+    lw_widths widths = {.least = (double)INFINITY};
+    cloud c = {points, numbers, count, 0.0};
+    if (count == 0) {
+        return (lw_widths){0};
+    }
+    int start = leftmost(&c);
+    c.same = LW_SAME_POINT * span(&c, at(&c, start));
+    int corner = start;
+    for (int sides = 0; sides < count; sides++) {
+        int next = next_corner(&c, corner);
+        if (next < 0) {
+            return (lw_widths){0};
+        }
+        measure_side(&c, corner, next, &widths);
+        corner = next;
+        if (squared(at(&c, next), at(&c, start)) <= c.same * c.same) {
+            break;
+        }
+    }
+    widths.greatest = sqrt(widths.greatest);
+    return widths;
+}
+
+lw_widths lw_face_widths(const lw_polyhedron *polyhedron, int plane)
+{
+    int first = polyhedron->face_start[plane];
+    return lw_widths_of(polyhedron->vertices, polyhedron->face_vertex + first,
+                        polyhedron->face_start[plane + 1] - first);
 }
 
 void lw_plan_widths(const lw_vec3 *points, int count, double *least, double *greatest)
 {
-    *least = 0.0;
-    *greatest = 0.0;
-    int start = count > 0 ? leftmost(points, count) : -1;
-    int at = start;
-    double narrowest = (double)INFINITY;
-    for (int sides = 0; at >= 0 && sides < count; sides++) {
-        int next = next_corner(points, count, at);
-        if (next < 0) {
-            return;
-        }
-        narrowest = fmin(narrowest, width_from_side(points, count, at, next));
-        for (int i = 0; i < count; i++) {
-            *greatest = fmax(*greatest, plan_distance(points[at], points[i]));
-        }
-        at = plan_distance(points[next], points[start]) == 0.0 ? -1 : next;
-    }
-    *least = narrowest < (double)INFINITY ? narrowest : 0.0;
-}
-
-static int face_points(const lw_polyhedron *polyhedron, int plane, lw_vec3 *points)
-{
-    int count = 0;
-    for (int k = polyhedron->face_start[plane]; k < polyhedron->face_start[plane + 1]; k++) {
-        if (count < MOST_CORNERS) {
-            points[count++] = polyhedron->vertices[polyhedron->face_vertex[k]];
-        }
-    }
-    return count;
-}
-
-double lw_face_least_width(const lw_polyhedron *polyhedron, int plane)
-{
-    lw_vec3 points[MOST_CORNERS];
-    double least = 0.0;
-    double greatest = 0.0;
-    lw_plan_widths(points, face_points(polyhedron, plane, points), &least, &greatest);
-    return least;
-}
-
-double lw_face_greatest_width(const lw_polyhedron *polyhedron, int plane)
-{
-    lw_vec3 points[MOST_CORNERS];
-    double least = 0.0;
-    double greatest = 0.0;
-    lw_plan_widths(points, face_points(polyhedron, plane, points), &least, &greatest);
-    return greatest;
+    lw_widths widths = lw_widths_of(points, NULL, count);
+    *least = widths.least;
+    *greatest = widths.greatest;
 }

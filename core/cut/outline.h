@@ -4,12 +4,21 @@
 
 #include "geom/solid.h"
 
-/* Least and greatest distance between parallel vertical jaws around these points in plan (their z
- * is not looked at). Both 0 for fewer than two points. */
-void lw_plan_widths(const lw_vec3 *points, int count, double *least, double *greatest);
+typedef struct lw_widths {
+    double least;    /* the least distance between parallel vertical jaws */
+    double greatest; /* the greatest */
+    double across;   /* between jaws at right angles to those of least; the greatest of these when
+                        several directions give least */
+} lw_widths;
 
-/* The same for one level face of a polyhedron: least width, 0 without a face. */
-double lw_face_least_width(const lw_polyhedron *polyhedron, int plane);
-double lw_face_greatest_width(const lw_polyhedron *polyhedron, int plane);
+/* The widths in plan of count points (their z is not looked at): points[numbers[i]], or points[i]
+ * with numbers NULL. All 0 for points in one place. Time: points times corners of the outline. */
+lw_widths lw_widths_of(const lw_vec3 *points, const int *numbers, int count);
+
+/* The same of one level face of a polyhedron; all 0 without a face. */
+lw_widths lw_face_widths(const lw_polyhedron *polyhedron, int plane);
+
+/* least and greatest alone. */
+void lw_plan_widths(const lw_vec3 *points, int count, double *least, double *greatest);
 
 #endif

@@ -6,10 +6,7 @@
 
 #include <math.h>
 #include <stdio.h>
-
-/* Below this determinant of three unit normals, planes have no point in common worth naming: their
- * normals lie within a millionth of one plane. */
-#define NO_COMMON_POINT 1e-9
+#include <string.h>
 
 static double determinant(lw_vec3 a, lw_vec3 b, lw_vec3 c)
 {
@@ -59,9 +56,9 @@ static lw_outcome no_meet(lw_solver *solver, const lw_point *point, const char *
 /* Whether all the facets are on the stone, so that the meet must be there to be seen. */
 static bool all_cut(const lw_solver *solver, const int *facets, int count)
 {
-    bool all = !solver->any_waiting && !solver->tentative;
+    bool all = !lw_solver_lacks(solver) && !solver->tentative;
     for (int i = 0; i < count; i++) {
-        all = all && solver->plane_of[facets[i]] >= 0;
+        all = all && lw_solver_is_cut(solver, facets[i]);
     }
     return all;
 }
@@ -79,6 +76,17 @@ static lw_outcome must_be_there(lw_solver *solver, const lw_point *point, lw_vec
     return no_meet(solver, point, hint);
 }
 
+static lw_outcome misses(lw_solver *solver, const lw_point *point, int nth, double miss)
+{
+    char hint[LW_PROBLEM_TEXT];
+    char name[LW_CUT_MOST_NAME + 64];
+    char number[LW_SOLVER_FIGURE];
+    (void)lw_facet_ref_write(&point->facets[nth], name, sizeof name);
+    snprintf(hint, sizeof hint, "%s misses the others' point by %s %% of the width", name,
+             lw_solver_figure(100.0 * fabs(miss), 3, number));
+    return no_meet(solver, point, hint);
+}
+
 static lw_outcome meet_of_planes(lw_solver *solver, const lw_point *point, const int *facets,
                                  int count, lw_vec3 *out)
 {
@@ -87,23 +95,21 @@ static lw_outcome meet_of_planes(lw_solver *solver, const lw_point *point, const
         planes[i] = solver->facets[facets[i]].plane;
     }
     int three[3] = {0, 1, 2};
-    if (best_three(planes, count, three) < NO_COMMON_POINT) {
+    lw_solver_spend(solver, count * count * count / 128.0);
+    if (best_three(planes, count, three) < LW_RUNS_ALIKE) {
         return no_meet(solver, point, "they are parallel, or share a line");
     }
     lw_vec3 p = common_point(&planes[three[0]], &planes[three[1]], &planes[three[2]]);
-    for (int i = 0; i < count; i++) {
-        double miss = lw_plane_height(planes[i], p);
-        if (fabs(miss) > LW_MEET_HOLDS && all_cut(solver, facets, count)) {
-            char hint[LW_PROBLEM_TEXT];
-            char name[LW_CUT_MOST_NAME + 32];
-            (void)lw_facet_ref_write(&point->facets[i], name, sizeof name);
-            snprintf(hint, sizeof hint, "%s misses the others' point by %.3g %% of the width", name,
-                     100.0 * fabs(miss));
-            return no_meet(solver, point, hint);
+    if (all_cut(solver, facets, count)) {
+        for (int i = 0; i < count; i++) {
+            double miss = lw_plane_height(planes[i], p);
+            if (fabs(miss) > LW_MEET_HOLDS) {
+                return misses(solver, point, i, miss);
+            }
         }
-    }
-    if (all_cut(solver, facets, count) && must_be_there(solver, point, p) != LW_GOT) {
-        return LW_FAILED;
+        if (must_be_there(solver, point, p) != LW_GOT) {
+            return LW_FAILED;
+        }
     }
     *out = p;
     return LW_GOT;
@@ -119,35 +125,59 @@ static bool vertex_has(const lw_polyhedron *shape, int vertex, int plane)
     return false;
 }
 
-/* "girdle at 3" for a third facet at a vertex, to tell the ends of an edge apart. */
-static size_t third_facet(const lw_solver *solver, int vertex, int a, int b, char *text,
-                          size_t capacity)
+/* "girdle@3" for a third facet at a vertex, to tell the ends of an edge apart. */
+static size_t third_facet(const lw_solver *solver, const lw_polyhedron *shape, int vertex,
+                          const int planes[2], char *text, size_t capacity)
 {
-    const lw_polyhedron *shape = &solver->shape;
     for (int k = shape->vertex_start[vertex]; k < shape->vertex_start[vertex + 1]; k++) {
         int plane = shape->vertex_plane[k];
-        if (plane != a && plane != b && plane < shape->plane_count) {
-            int facet = solver->facet_of[plane];
+        if (plane != planes[0] && plane != planes[1] && plane < shape->plane_count) {
+            int facet = solver->standing.facet_of[plane];
             int step = solver->facets[facet].step;
-            return (size_t)snprintf(text, capacity, "%s@%.10g", solver->cut->steps[step].name,
-                                    lw_solver_text_tooth(solver, facet));
+            double tooth = solver->text_teeth[facet];
+            char number[LW_SOLVER_FIGURE];
+            lw_solver_figure(tooth == 0.0 ? (double)solver->cut->wheel : tooth, 10, number);
+            return (size_t)snprintf(text, capacity, "%s@%s", solver->cut->steps[step].name, number);
         }
     }
     return (size_t)snprintf(text, capacity, "the rough");
 }
 
+static lw_outcome two_ends(lw_solver *solver, const lw_point *point, const lw_polyhedron *shape,
+                           const int ends[2], const int planes[2])
+{
+    char hint[LW_PROBLEM_TEXT] = "name a third facet: ";
+    size_t used = strlen(hint);
+    used += third_facet(solver, shape, ends[0], planes, hint + used, sizeof hint - used);
+    used += (size_t)snprintf(hint + used, sizeof hint - used, " or ");
+    (void)third_facet(solver, shape, ends[1], planes, hint + used, sizeof hint - used);
+    return lw_solver_fail(solver, LW_AMBIGUOUS, point->place,
+                          "two facets that share an edge with two ends", "one point", hint);
+}
+
+/* The vertex that two facets share. */
 static lw_outcome meet_of_two(lw_solver *solver, const lw_point *point, const int *facets,
                               lw_vec3 *out)
 {
-    if (solver->any_waiting || solver->plane_of[facets[0]] < 0 || solver->plane_of[facets[1]] < 0) {
-        return LW_WAITS;
-    }
-    int a = solver->plane_of[facets[0]];
-    int b = solver->plane_of[facets[1]];
+    int planes[2];
     int ends[2] = {-1, -1};
     int count = 0;
-    for (int v = 0; v < solver->shape.vertex_count; v++) {
-        if (vertex_has(&solver->shape, v, a) && vertex_has(&solver->shape, v, b)) {
+    lw_outcome outcome = lw_solver_whole(solver);
+    for (int i = 0; i < 2 && outcome == LW_GOT; i++) {
+        planes[i] = lw_solver_plane(solver, facets[i]);
+        if (planes[i] < 0) {
+            outcome = lw_solver_wait_for(solver, solver->facets[facets[i]].step);
+        }
+    }
+    if (outcome != LW_GOT) {
+        return outcome;
+    }
+    const lw_polyhedron *shape = lw_solver_shape(solver);
+    lw_solver_spend(solver, shape->vertex_count / 16.0);
+    planes[0] = shape->same_as[planes[0]];
+    planes[1] = shape->same_as[planes[1]];
+    for (int v = 0; v < shape->vertex_count; v++) {
+        if (vertex_has(shape, v, planes[0]) && vertex_has(shape, v, planes[1])) {
             ends[count < 2 ? count : 1] = v;
             count++;
         }
@@ -156,15 +186,9 @@ static lw_outcome meet_of_two(lw_solver *solver, const lw_point *point, const in
         return no_meet(solver, point, "no point of the stone has both");
     }
     if (count > 1) {
-        char hint[LW_PROBLEM_TEXT] = "name a third facet: ";
-        size_t used = 20;
-        used += third_facet(solver, ends[0], a, b, hint + used, sizeof hint - used);
-        used += (size_t)snprintf(hint + used, sizeof hint - used, " or ");
-        (void)third_facet(solver, ends[1], a, b, hint + used, sizeof hint - used);
-        return lw_solver_fail(solver, LW_AMBIGUOUS, point->place,
-                              "two facets that share an edge with two ends", "one point", hint);
+        return two_ends(solver, point, shape, ends, planes);
     }
-    *out = solver->shape.vertices[ends[0]];
+    *out = shape->vertices[ends[0]];
     return LW_GOT;
 }
 
@@ -182,28 +206,35 @@ static lw_outcome find_all(lw_solver *solver, lw_cutting now, const lw_point *po
     return worst;
 }
 
+bool lw_solver_line_is_level(lw_vec3 a, lw_vec3 b)
+{
+    lw_vec3 along = lw_vec3_cross(a, b);
+    double run = sqrt(along.x * along.x + along.y * along.y);
+    return run > LW_RUNS_ALIKE && fabs(along.z) < LW_LEVEL_LINE * run;
+}
+
 /* The direction from the axis in which the point of a line is looked for: straight out to a level
  * line, else along the own tooth. */
 static lw_vec3 line_direction(const lw_solver *solver, lw_cutting now, lw_vec3 a, lw_vec3 b)
 {
+    if (!lw_solver_line_is_level(a, b)) {
+        return lw_solver_outward(solver, now.facet);
+    }
     lw_vec3 along = lw_vec3_cross(a, b);
     double run = sqrt(along.x * along.x + along.y * along.y);
-    if (run > NO_COMMON_POINT && fabs(along.z) < LW_LEVEL_LINE * run) {
-        lw_vec3 out = {along.y / run, -along.x / run, 0.0};
-        return out;
-    }
-    return lw_solver_outward(solver, now.facet);
+    return (lw_vec3){along.y / run, -along.x / run, 0.0};
 }
 
 lw_outcome lw_solver_level(lw_solver *solver, lw_cutting now, lw_place place, double *z)
 {
-    if (solver->any_waiting) {
-        return LW_WAITS;
+    lw_outcome outcome = lw_solver_whole(solver);
+    if (outcome != LW_GOT) {
+        return outcome;
     }
     if (lw_solver_girdle_line(solver, lw_solver_sign(solver, now.step), z)) {
         return LW_GOT;
     }
-    if (lw_solver_side_begun(solver, 1.0) || lw_solver_side_begun(solver, -1.0)) {
+    if (lw_solver_begun(solver)) {
         return lw_solver_fail(solver, LW_BAD_INPUT, place, "no girdle line on this side yet",
                               "a facet of this side that meets the girdle", "");
     }
@@ -217,7 +248,7 @@ static lw_outcome outline_corner(lw_solver *solver, lw_cutting now, const lw_poi
 {
     double det = a->normal.x * b->normal.y - a->normal.y * b->normal.x;
     double z = 0.0;
-    if (fabs(det) < NO_COMMON_POINT) {
+    if (fabs(det) < LW_RUNS_ALIKE) {
         return no_meet(solver, point, "they are parallel");
     }
     lw_outcome outcome = lw_solver_level(solver, now, point->place, &z);
@@ -240,7 +271,7 @@ static lw_outcome line_point(lw_solver *solver, lw_cutting now, const lw_point *
     double ar = lw_vec3_dot(a->normal, u);
     double br = lw_vec3_dot(b->normal, u);
     double det = ar * b->normal.z - br * a->normal.z;
-    if (fabs(det) < NO_COMMON_POINT) {
+    if (fabs(det) < LW_RUNS_ALIKE) {
         return no_meet(solver, point, "their line does not cross this tooth's direction");
     }
     double r = (a->distance * b->normal.z - b->distance * a->normal.z) / det;
@@ -251,8 +282,9 @@ static lw_outcome line_point(lw_solver *solver, lw_cutting now, const lw_point *
 
 static lw_outcome apex(lw_solver *solver, lw_cutting now, const lw_point *point, lw_vec3 *out)
 {
-    if (solver->any_waiting) {
-        return LW_WAITS;
+    lw_outcome outcome = lw_solver_whole(solver);
+    if (outcome != LW_GOT) {
+        return outcome;
     }
     if (!lw_solver_apex(solver, lw_solver_sign(solver, now.step), out)) {
         return lw_solver_fail(solver, LW_NOT_FOUND, point->place, "no point on the axis yet",
@@ -281,6 +313,7 @@ static lw_outcome share(lw_solver *solver, lw_cutting now, const lw_point *point
 
 lw_outcome lw_solver_point(lw_solver *solver, lw_cutting now, const lw_point *point, lw_vec3 *out)
 {
+    lw_solver_spend(solver, 1.0);
     if (point->kind == LW_POINT_APEX) {
         return apex(solver, now, point, out);
     }

@@ -73,7 +73,7 @@ static lw_status reachable(replay *r, int at)
         r->work->check.cuttable = false;
         status = lw_check_add(r->work, finding);
     }
-    if (status == LW_OK && fabs(first->plane.normal.z) == 1.0 && !r->bench.adapter) {
+    if (status == LW_OK && first->angle_deg == 0.0 && !r->bench.adapter) {
         finding.kind = LW_FINDING_NO_ADAPTER;
         r->work->check.cuttable = false;
         status = lw_check_add(r->work, finding);
@@ -84,21 +84,8 @@ static lw_status reachable(replay *r, int at)
 /* How far a rule is from true at one facet; not a number when what it names is not there. */
 static double rule_miss(replay *r, lw_cutting now, const lw_rule *rule)
 {
-    lw_demand demand;
     double miss = 0.0;
-    const lw_plane *plane = &r->solver.facets[now.facet].plane;
-    if (lw_solver_demand(&r->solver, now, rule, &demand) != LW_GOT) {
-        return (double)NAN;
-    }
-    switch (demand.kind) {
-    case LW_DEMAND_POINT:
-        return fabs(lw_plane_height(*plane, demand.point));
-    case LW_DEMAND_DISTANCE:
-        return fabs(plane->distance - demand.distance);
-    default:
-        return lw_solver_shape_miss(&r->solver, now, rule, &miss) == LW_GOT ? fabs(miss)
-                                                                            : (double)NAN;
-    }
+    return lw_solver_rule_miss(&r->solver, now, rule, &miss) == LW_GOT ? fabs(miss) : (double)NAN;
 }
 
 static lw_status meets_hold(replay *r, int at)
@@ -127,17 +114,15 @@ static lw_status meets_hold(replay *r, int at)
 
 static lw_status seen_or_blind(replay *r, int at)
 {
-    lw_sight sight = lw_step_sight(&r->solver, at);
+    int facet = 0;
+    lw_sight sight = lw_step_sight(&r->solver, at, &facet);
     r->work->check.sights[at] = sight;
     if (sight != LW_SIGHT_BLIND) {
         return LW_OK;
     }
     r->work->check.cuttable = false;
-    lw_finding finding = {.kind = LW_FINDING_BLIND,
-                          .fault = true,
-                          .step = at,
-                          .facet = r->solver.tiers[at].first,
-                          .other = -1};
+    lw_finding finding = {
+        .kind = LW_FINDING_BLIND, .fault = true, .step = at, .facet = facet, .other = -1};
     return lw_check_add(r->work, finding);
 }
 
@@ -148,7 +133,7 @@ static lw_status replay_step(replay *r, int at)
     if (step->kind != LW_STEP_FACETS) {
         return LW_OK;
     }
-    lw_solver_shape_before(&r->solver, at);
+    lw_solver_stand_before(&r->solver, at);
     lw_status status = reachable(r, at);
     if (status == LW_OK) {
         status = seen_or_blind(r, at);
@@ -157,7 +142,7 @@ static lw_status replay_step(replay *r, int at)
 }
 
 /* Whether the point (or the keel) that a facet makes on the axis is on the stone. */
-static bool axis_point_there(const lw_solver *solver, const lw_plane *plane)
+static bool axis_point_there(lw_solver *solver, const lw_plane *plane)
 {
     int cut_by = 0;
     lw_vec3 point = {0.0, 0.0, plane->distance / plane->normal.z};
@@ -182,7 +167,7 @@ static lw_status point_at_end(replay *r, int at, const lw_rule *rule)
 static lw_status points_at_end(replay *r)
 {
     lw_status status = LW_OK;
-    lw_solver_shape_before(&r->solver, r->cut->step_count);
+    lw_solver_stand_before(&r->solver, r->cut->step_count);
     for (int i = 0; i < r->cut->step_count && status == LW_OK; i++) {
         for (int k = 0; k < r->cut->steps[i].rule_count && status == LW_OK; k++) {
             status = point_at_end(r, i, &r->cut->steps[i].rules[k]);
@@ -198,11 +183,15 @@ static void take_planes(lw_solver *solver, const lw_stone *stone)
         solver->facets[i] = stone->facets[i];
         lw_plane *plane = &solver->facets[i].plane;
         plane->distance -= plane->normal.z * stone->raised;
+        solver->text_teeth[i] = solver->cut->left_handed
+                                    ? lw_tooth_wrap(-stone->facets[i].tooth, solver->cut->wheel)
+                                    : stone->facets[i].tooth;
     }
     for (int i = 0; i < stone->tier_count; i++) {
         solver->tiers[i] = stone->tiers[i];
-        solver->known[i] = true;
+        lw_solver_set_known(solver, i, true);
     }
+    lw_names_sort(solver);
     solver->unit_mm = stone->unit_mm;
 }
 
@@ -219,6 +208,9 @@ lw_status lw_check_replay(lw_check_work *work, const lw_memory *memory, const lw
     }
     if (status == LW_OK) {
         status = points_at_end(&r);
+    }
+    if (status == LW_OK && lw_solver_is_spent(&r.solver)) {
+        status = LW_TOO_LARGE;
     }
     lw_solver_destroy(&r.solver);
     return status;

@@ -34,7 +34,7 @@ static lw_outcome length_or(lw_solver *solver, const lw_rule *rule, double other
 
 /* The level from which heights of a side count: its girdle line, or the frame's zero before there
  * is one. */
-static double side_level(const lw_solver *solver, double sign)
+static double side_level(lw_solver *solver, double sign)
 {
     double z = 0.0;
     (void)lw_solver_girdle_line(solver, sign, &z);
@@ -65,7 +65,7 @@ static lw_outcome free_point(lw_solver *solver, lw_cutting now, const lw_rule *r
         *out = through(there);
         return LW_GOT;
     }
-    if (lw_solver_side_begun(solver, 1.0) || lw_solver_side_begun(solver, -1.0)) {
+    if (lw_solver_begun(solver)) {
         return misplaced(solver, rule, "a point without a depth on a stone already begun",
                          "how far the point is from the girdle line", "such as: to point 45 %");
     }
@@ -76,9 +76,6 @@ static lw_outcome free_point(lw_solver *solver, lw_cutting now, const lw_rule *r
 static lw_outcome centre_point(lw_solver *solver, lw_cutting now, const lw_rule *rule,
                                lw_demand *out)
 {
-    if (solver->any_waiting) {
-        return LW_WAITS;
-    }
     if (rule->value == NULL) {
         return free_point(solver, now, rule, out);
     }
@@ -98,7 +95,7 @@ static lw_outcome on_facet(lw_solver *solver, lw_cutting now, const lw_rule *rul
     const lw_plane *plane = &solver->facets[facet].plane;
     lw_vec3 u = lw_solver_outward(solver, now.facet);
     double along = lw_vec3_dot(plane->normal, u);
-    if (fabs(along) < LW_MEET_HOLDS) {
+    if (fabs(along) < LW_RUNS_ALIKE) {
         return misplaced(solver, rule, "a level on a facet that runs along this tooth's direction",
                          "a facet that faces this tooth", "");
     }
@@ -131,30 +128,38 @@ static lw_outcome share_on(lw_solver *solver, lw_cutting now, const lw_rule *rul
     return outcome == LW_GOT ? on_facet(solver, now, rule, facet, point.z, out) : outcome;
 }
 
-/* Where a facet comes to the outline: the corner (or flat) farthest out in its direction, at the
- * other side's end of the girdle there. */
-static bool girdle_place(const lw_solver *solver, lw_vec3 outward, double sign, lw_vec3 *place)
+/* Whether a vertex lies on a girdle facet and on one of the side that is not being cut. */
+static bool ends_girdle(const lw_polyhedron *shape, int vertex, double sign)
 {
-    const lw_polyhedron *shape = &solver->shape;
+    bool other_side = false;
+    bool girdle = false;
+    for (int k = shape->vertex_start[vertex]; k < shape->vertex_start[vertex + 1]; k++) {
+        int plane = shape->vertex_plane[k];
+        if (plane < shape->plane_count) {
+            double nz = shape->planes[plane].normal.z;
+            other_side = other_side || nz * sign < 0.0;
+            girdle = girdle || nz == 0.0;
+        }
+    }
+    return girdle && other_side;
+}
+
+/* Where a facet comes to the outline: the corner (or flat) farthest out in its direction, at the
+ * other side's end of the girdle there; of a flat whose end is not level, where the girdle comes
+ * out thinnest. */
+static bool girdle_place(lw_solver *solver, lw_vec3 outward, double sign, lw_vec3 *place)
+{
+    const lw_polyhedron *shape = lw_solver_shape(solver);
     double reach = 0.0;
     bool found = false;
     if (!lw_solver_outline(solver, outward, &reach)) {
         return false;
     }
+    lw_solver_spend(solver, shape->vertex_count / 64.0);
     for (int v = 0; v < shape->vertex_count; v++) {
         lw_vec3 p = shape->vertices[v];
-        bool other_side = false;
-        bool girdle = false;
-        for (int k = shape->vertex_start[v]; k < shape->vertex_start[v + 1]; k++) {
-            int plane = shape->vertex_plane[k];
-            if (plane < shape->plane_count) {
-                double nz = shape->planes[plane].normal.z;
-                other_side = other_side || nz * sign < 0.0;
-                girdle = girdle || nz == 0.0;
-            }
-        }
         bool farthest = lw_vec3_dot(outward, p) > reach - LW_MEET_HOLDS;
-        if (farthest && girdle && other_side && (!found || sign * p.z > sign * place->z)) {
+        if (farthest && ends_girdle(shape, v, sign) && (!found || sign * p.z > sign * place->z)) {
             *place = p;
             found = true;
         }
@@ -166,9 +171,6 @@ static lw_outcome girdle(lw_solver *solver, lw_cutting now, const lw_rule *rule,
 {
     double thickness = 0.0;
     lw_vec3 place = {0.0, 0.0, 0.0};
-    if (solver->any_waiting) {
-        return LW_WAITS;
-    }
     if (lw_solver_length(solver, rule->value, &thickness) != LW_GOT) {
         return LW_FAILED;
     }
@@ -184,7 +186,7 @@ static lw_outcome girdle(lw_solver *solver, lw_cutting now, const lw_rule *rule,
 
 static lw_outcome must_be_level(lw_solver *solver, lw_cutting now, const lw_rule *rule)
 {
-    if (fabs(solver->facets[now.facet].plane.normal.z) != 1.0) {
+    if (solver->facets[now.facet].angle_deg != 0.0) {
         return misplaced(solver, rule, "this rule for a slanting facet", "a level facet (at 0)",
                          "");
     }
@@ -194,9 +196,6 @@ static lw_outcome must_be_level(lw_solver *solver, lw_cutting now, const lw_rule
 static lw_outcome height(lw_solver *solver, lw_cutting now, const lw_rule *rule, lw_demand *out)
 {
     double up = 0.0;
-    if (solver->any_waiting) {
-        return LW_WAITS;
-    }
     if (must_be_level(solver, now, rule) != LW_GOT ||
         lw_solver_length(solver, rule->value, &up) != LW_GOT) {
         return LW_FAILED;
@@ -211,10 +210,9 @@ static lw_outcome table(lw_solver *solver, lw_cutting now, const lw_rule *rule, 
     double part = 0.0;
     double reach = 0.0;
     int facet = 0;
-    if (solver->any_waiting) {
-        return LW_WAITS;
-    }
-    lw_outcome outcome = must_be_level(solver, now, rule);
+    /* With a free angle it is a point on that facet, as good as any. */
+    bool free = solver->cut->steps[now.step].angle == NULL;
+    lw_outcome outcome = free ? LW_GOT : must_be_level(solver, now, rule);
     if (outcome == LW_GOT) {
         outcome = lw_solver_bare(solver, rule->value, &part);
     }
@@ -226,7 +224,7 @@ static lw_outcome table(lw_solver *solver, lw_cutting now, const lw_rule *rule, 
     }
     lw_vec3 u = lw_solver_outward(solver, facet);
     const lw_plane *plane = &solver->facets[facet].plane;
-    if (fabs(plane->normal.z) < LW_MEET_HOLDS || !lw_solver_outline(solver, u, &reach)) {
+    if (fabs(plane->normal.z) < LW_RUNS_ALIKE || !lw_solver_outline(solver, u, &reach)) {
         return misplaced(solver, rule, "a table across a facet that it cannot cross",
                          "a slanting facet under the table, and an outline", "");
     }
@@ -236,7 +234,8 @@ static lw_outcome table(lw_solver *solver, lw_cutting now, const lw_rule *rule, 
     return LW_GOT;
 }
 
-static lw_outcome reach_along(lw_solver *solver, lw_cutting now, const lw_rule *rule, lw_demand *out)
+static lw_outcome reach_along(lw_solver *solver, lw_cutting now, const lw_rule *rule,
+                              lw_demand *out)
 {
     double away = 0.0;
     int facets[2] = {0, 0};
@@ -252,7 +251,7 @@ static lw_outcome reach_along(lw_solver *solver, lw_cutting now, const lw_rule *
     lw_vec3 u = lw_solver_outward(solver, now.facet);
     lw_vec3 along = lw_vec3_cross(a->normal, b->normal);
     double det = lw_vec3_dot(u, along);
-    if (fabs(det) < LW_MEET_HOLDS) {
+    if (fabs(det) < LW_RUNS_ALIKE * lw_vec3_length(along)) {
         return misplaced(solver, rule, "facets whose line does not run toward this tooth",
                          "the two facets of a keel", "");
     }
@@ -267,10 +266,16 @@ static lw_outcome match(lw_solver *solver, lw_cutting now, const lw_rule *rule, 
 {
     int facet = 0;
     lw_outcome outcome = lw_solver_find(solver, now, &rule->facets[0], &facet);
-    if (outcome == LW_GOT) {
-        *out = at_distance(solver->facets[facet].plane.distance);
+    if (outcome != LW_GOT) {
+        return outcome;
     }
-    return outcome;
+    const lw_facet *twin = &solver->facets[facet];
+    if (twin->side != solver->facets[now.facet].side) {
+        return misplaced(solver, rule, "a twin of another side", "a facet of the side being cut",
+                         "depths of two sides cannot be compared at the lap");
+    }
+    *out = at_distance(twin->plane.distance);
+    return LW_GOT;
 }
 
 static lw_outcome distance(lw_solver *solver, lw_cutting now, const lw_rule *rule, lw_demand *out)
@@ -305,32 +310,56 @@ static lw_outcome by_shape(lw_solver *solver, lw_cutting now, const lw_rule *rul
 {
     double miss = 0.0;
     out->kind = LW_DEMAND_SHAPE;
-    if (solver->any_waiting) {
-        return LW_WAITS;
-    }
     return lw_solver_shape_miss(solver, now, rule, &miss);
 }
 
+/* How a rule is read, and whether it looks at the stone as a whole: then no step above may wait. */
+typedef struct reader {
+    lw_outcome (*read)(lw_solver *, lw_cutting, const lw_rule *, lw_demand *);
+    bool whole;
+} reader;
+
 lw_outcome lw_solver_demand(lw_solver *solver, lw_cutting now, const lw_rule *rule, lw_demand *out)
 {
-    typedef lw_outcome reader(lw_solver *, lw_cutting, const lw_rule *, lw_demand *);
-    static reader *const readers[] = {
-        [LW_RULE_SIZE] = size,
-        [LW_RULE_POINT] = centre_point,
-        [LW_RULE_THROUGH] = through_point,
-        [LW_RULE_SHARE_ON] = share_on,
-        [LW_RULE_LEVEL] = level,
-        [LW_RULE_GIRDLE] = girdle,
-        [LW_RULE_HEIGHT] = height,
-        [LW_RULE_TABLE] = table,
-        [LW_RULE_REACH] = reach_along,
-        [LW_RULE_EDGE] = by_shape,
-        [LW_RULE_WIDTH] = by_shape,
-        [LW_RULE_EQUAL] = by_shape,
-        [LW_RULE_CULET] = by_shape,
-        [LW_RULE_MATCH] = match,
-        [LW_RULE_DISTANCE] = distance,
+    static const reader readers[] = {
+        [LW_RULE_SIZE] = {size, false},
+        [LW_RULE_POINT] = {centre_point, true},
+        [LW_RULE_THROUGH] = {through_point, false},
+        [LW_RULE_SHARE_ON] = {share_on, false},
+        [LW_RULE_LEVEL] = {level, false},
+        [LW_RULE_GIRDLE] = {girdle, true},
+        [LW_RULE_HEIGHT] = {height, true},
+        [LW_RULE_TABLE] = {table, true},
+        [LW_RULE_REACH] = {reach_along, false},
+        [LW_RULE_EDGE] = {by_shape, true},
+        [LW_RULE_WIDTH] = {by_shape, true},
+        [LW_RULE_EQUAL] = {by_shape, true},
+        [LW_RULE_CULET] = {by_shape, true},
+        [LW_RULE_MATCH] = {match, false},
+        [LW_RULE_DISTANCE] = {distance, false},
     };
     assert((size_t)rule->kind < sizeof readers / sizeof readers[0]);
-    return readers[rule->kind](solver, now, rule, out);
+    if (lw_solver_is_spent(solver)) {
+        return lw_solver_fail(solver, LW_TOO_LARGE, rule->place,
+                              "more work in this cut's rules than any stone needs",
+                              "fewer facets that hang on one another", "");
+    }
+    lw_outcome outcome = readers[rule->kind].whole ? lw_solver_whole(solver) : LW_GOT;
+    return outcome == LW_GOT ? readers[rule->kind].read(solver, now, rule, out) : outcome;
+}
+
+lw_outcome lw_solver_rule_miss(lw_solver *solver, lw_cutting now, const lw_rule *rule, double *miss)
+{
+    lw_demand demand;
+    const lw_plane *plane = &solver->facets[now.facet].plane;
+    lw_outcome outcome = lw_solver_demand(solver, now, rule, &demand);
+    if (outcome != LW_GOT) {
+        return outcome;
+    }
+    if (demand.kind == LW_DEMAND_SHAPE) {
+        return lw_solver_shape_miss(solver, now, rule, miss);
+    }
+    *miss = demand.kind == LW_DEMAND_POINT ? lw_plane_height(*plane, demand.point)
+                                           : plane->distance - demand.distance;
+    return LW_GOT;
 }

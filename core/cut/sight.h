@@ -6,7 +6,8 @@
 #include "cut/solver.h"
 
 /* The solver holds all planes of the stone and the solid of the steps before this one. With several
- * rules the one that is worst to see counts. */
-lw_sight lw_step_sight(lw_solver *solver, int step);
+ * rules, or a depth for each tooth, the one that is worst to see counts, and *facet is
+ * the first that has it. */
+lw_sight lw_step_sight(lw_solver *solver, int step, int *facet);
 
 #endif

@@ -7,82 +7,78 @@
 #include <stdio.h>
 #include <string.h>
 
-/* How often the size is put right: a rule in mm changes the shape, the shape the size. */
-enum { MOST_SIZINGS = 60 };
+/* How often the size is put right: a rule in mm changes the shape, the shape the size. The secant
+ * method takes four or five rounds. */
+enum { MOST_SIZINGS = 40 };
 
-static lw_place step_place(const lw_solver *solver, int step)
-{
-    return solver->cut->steps[step].place;
-}
+/* A first guess at the millimetres a unit for a stone of a stated weight. */
+static const double first_unit_mm = 6.0;
 
+/* A step that can be solved now becomes known; one that cannot notes what it hangs on. */
 static lw_outcome try_step(lw_solver *solver, int step)
 {
+    lw_solver_stand_before(solver, step);
     lw_outcome outcome = lw_solver_tier(solver, step);
     if (outcome == LW_GOT) {
-        solver->known[step] = true;
-        outcome = lw_solver_add_step(solver, step);
+        lw_solver_set_known(solver, step, true);
+    } else if (outcome == LW_WAITS) {
+        solver->hangs[step] = solver->waits_for;
     }
     return outcome;
 }
 
-/* Looks again at the steps above that waited; true when one could be solved. */
-static bool revisit(lw_solver *solver, int before, lw_outcome *outcome)
+/* Looks again at the steps above whose reason to wait is gone, until none is left. */
+static lw_outcome revisit(lw_solver *solver, int before)
 {
-    bool progress = false;
-    solver->any_waiting = false;
-    for (int i = 0; i < before && *outcome != LW_FAILED; i++) {
-        if (solver->known[i]) {
-            continue;
-        }
-        lw_solver_shape_before(solver, i);
-        *outcome = lw_solver_tier(solver, i);
-        if (*outcome == LW_GOT) {
-            solver->known[i] = true;
+    bool progress = true;
+    while (progress && solver->first_waiting < before) {
+        progress = false;
+        for (int i = solver->first_waiting; i < before; i++) {
+            if (solver->known[i] || !solver->known[solver->hangs[i]]) {
+                continue;
+            }
+            lw_outcome outcome = try_step(solver, i);
+            if (outcome == LW_FAILED) {
+                return LW_FAILED;
+            }
             progress = true;
-        } else {
-            solver->any_waiting = true;
         }
     }
-    lw_solver_shape_before(solver, before);
-    return progress;
+    return LW_GOT;
 }
 
-/* Takes the steps in order; those that hang on later ones wait, and are looked at again whenever
- * something new is known. What still waits at the end is solved together. */
+/* Takes the steps in order; those that hang on later ones wait, and are looked at again when what
+ * they wait for is known. What still waits at the end is solved together. */
 static lw_outcome all_steps(lw_solver *solver)
 {
-    for (int i = 0; i < solver->cut->step_count; i++) {
-        if (solver->known[i]) {
-            continue;
+    int count = solver->cut->step_count;
+    for (int i = 0; i < count; i++) {
+        lw_outcome outcome = solver->known[i] ? LW_GOT : try_step(solver, i);
+        if (outcome == LW_GOT && !lw_solver_lacks(solver)) {
+            lw_solver_stand_before(solver, i + 1);
+            outcome = lw_solver_cut_up(solver);
         }
-        lw_outcome outcome = try_step(solver, i);
-        if (outcome == LW_FAILED) {
-            return LW_FAILED;
-        }
-        if (outcome == LW_WAITS) {
-            solver->any_waiting = true;
-        }
-        while (solver->any_waiting && outcome != LW_FAILED && revisit(solver, i + 1, &outcome)) {
-        }
-        if (outcome == LW_FAILED) {
+        if (outcome == LW_FAILED || revisit(solver, i + 1) == LW_FAILED) {
             return LW_FAILED;
         }
     }
-    lw_outcome outcome = solver->any_waiting ? lw_solver_joint(solver) : LW_GOT;
-    lw_solver_shape_before(solver, solver->cut->step_count);
-    return outcome;
+    if (solver->first_waiting < count && lw_solver_joint(solver) != LW_GOT) {
+        return LW_FAILED;
+    }
+    lw_solver_stand_before(solver, count);
+    return lw_solver_cut_up(solver);
 }
 
 /* The height to become z = 0: half way between the girdle lines; without a girdle, half way between
  * the highest and the lowest point of the edge where the sides meet. */
-static double mid_girdle(const lw_solver *solver)
+static double mid_girdle(lw_solver *solver)
 {
     double upper = 0.0;
     double lower = 0.0;
-    const lw_polyhedron *shape = &solver->shape;
     if (lw_solver_girdle_line(solver, 1.0, &upper) && lw_solver_girdle_line(solver, -1.0, &lower)) {
         return 0.5 * (upper + lower);
     }
+    const lw_polyhedron *shape = lw_solver_shape(solver);
     double highest = -INFINITY;
     double lowest = INFINITY;
     for (int v = 0; v < shape->vertex_count; v++) {
@@ -109,22 +105,35 @@ static double centre(lw_solver *solver)
         lw_plane *plane = &solver->facets[i].plane;
         plane->distance -= plane->normal.z * middle;
     }
-    lw_solver_shape_before(solver, solver->cut->step_count);
+    lw_solver_changed(solver, 0);
     return -middle;
 }
 
-static lw_status not_closed(lw_solver *solver)
+static lw_outcome not_closed(lw_solver *solver)
 {
     int last = solver->cut->step_count - 1;
-    (void)lw_solver_fail(solver, LW_NOT_CLOSED, step_place(solver, last),
-                         "a stone that is still open after its last step",
-                         "facets all round, above and below", "some side of the rough is uncut");
-    return LW_NOT_CLOSED;
+    return lw_solver_fail(solver, LW_NOT_CLOSED, solver->cut->steps[last].place,
+                          "a stone that is still open after its last step",
+                          "facets all round, above and below", "some side of the rough is uncut");
 }
 
-static lw_status copy_out(const lw_memory *memory, const lw_solver *solver, lw_stone *out)
+lw_outcome lw_solver_run(lw_solver *solver, double unit_mm, double *raised, lw_measures *measures)
 {
-    lw_stone stone = {.memory = *memory, .unit_mm = solver->unit_mm};
+    solver->unit_mm = unit_mm;
+    if (all_steps(solver) != LW_GOT) {
+        return LW_FAILED;
+    }
+    if (!lw_solid_is_closed(solver->standing.solid)) {
+        return not_closed(solver);
+    }
+    *raised = centre(solver);
+    lw_stone_measure(solver->facets, lw_solver_shape(solver), measures);
+    return LW_GOT;
+}
+
+static lw_status copy_out(const lw_memory *memory, lw_solver *solver, lw_stone *out)
+{
+    lw_stone stone = {.memory = *memory};
     void *facets = NULL;
     void *tiers = NULL;
     size_t facet_count = (size_t)solver->facet_count;
@@ -138,7 +147,7 @@ static lw_status copy_out(const lw_memory *memory, const lw_solver *solver, lw_s
     if (status == LW_OK) {
         stone.tiers = tiers;
         stone.tier_count = solver->cut->step_count;
-        status = lw_polyhedron_copy(memory, &solver->shape, &stone.solid);
+        status = lw_polyhedron_copy(memory, lw_solver_shape(solver), &stone.solid);
     }
     if (status != LW_OK) {
         lw_stone_destroy(&stone);
@@ -147,33 +156,8 @@ static lw_status copy_out(const lw_memory *memory, const lw_solver *solver, lw_s
     memcpy(stone.facets, solver->facets, facet_count * sizeof *stone.facets);
     memcpy(stone.tiers, solver->tiers, tier_count * sizeof *stone.tiers);
     stone.values = solver->values;
-    lw_stone_measure(stone.facets, &stone.solid, &stone.measures);
     *out = stone;
     return LW_OK;
-}
-
-/* One solution with millimetres counted as unit_mm says. */
-static lw_status solve_once(const lw_memory *memory, const lw_cut *cut, const lw_values *values,
-                            double unit_mm, lw_stone *out, lw_problem *problem)
-{
-    lw_solver solver;
-    lw_status status = lw_solver_init(&solver, memory, cut, values, problem);
-    solver.unit_mm = unit_mm;
-    if (status == LW_OK && all_steps(&solver) != LW_GOT) {
-        status = solver.status;
-    }
-    if (status == LW_OK && !lw_solid_is_closed(solver.solid)) {
-        status = not_closed(&solver);
-    }
-    if (status == LW_OK) {
-        double raised = centre(&solver);
-        status = copy_out(memory, &solver, out);
-        if (status == LW_OK) {
-            out->raised = raised;
-        }
-    }
-    lw_solver_destroy(&solver);
-    return status;
 }
 
 /* The cube root of a positive number, by Newton's method from above: the same bits everywhere,
@@ -241,11 +225,62 @@ static bool size_matters(const lw_cut *cut, const lw_solve_options *options)
     return false;
 }
 
-static lw_status no_size_found(const lw_cut *cut, lw_problem *problem)
+static lw_outcome no_size_found(lw_solver *solver)
 {
-    return lw_problem_set(problem, LW_NO_SOLUTION, cut->steps[0].place.line,
-                          cut->steps[0].place.column, "a size that its own rules in mm contradict",
+    return lw_solver_fail(solver, LW_NO_SOLUTION, solver->cut->steps[0].place,
+                          "a size that its own rules in mm contradict",
                           "a size that the stone can have", "");
+}
+
+/* The size as it is put right: what was taken for it, and how far that was off. */
+typedef struct sizing {
+    double unit_mm, off;
+    double last_unit_mm, last_off;
+    bool begun;
+} sizing;
+
+/* The next millimetres a unit, when a stone made with the present ones wants others: by the secant
+ * method on their difference; where that leads nowhere, as wanted. */
+static void put_right(sizing *s, double wanted)
+{
+    double taken = s->unit_mm;
+    s->off = wanted - taken;
+    double slope = (s->off - s->last_off) / (taken - s->last_unit_mm);
+    double next = taken - s->off / slope;
+    bool sound = s->begun && next > 0.5 * wanted && next < 2.0 * wanted;
+    s->last_unit_mm = taken;
+    s->last_off = s->off;
+    s->begun = true;
+    s->unit_mm = sound ? next : wanted;
+}
+
+/* Solves, again and again where the shape hangs on the size. */
+static lw_outcome solve_to_size(lw_solver *solver, const lw_solve_options *wish, lw_stone *stone)
+{
+    bool sized = wish->size_kind != LW_SIZE_NONE;
+    bool settled = !sized;
+    bool matters = sized && size_matters(solver->cut, wish);
+    sizing s = {.unit_mm = wish->size_kind == LW_SIZE_WEIGHT_CT ? first_unit_mm
+                           : sized                              ? wish->size
+                                                                : 0.0};
+    for (int i = 0; i == 0 || !settled; i++) {
+        if (i == MOST_SIZINGS) {
+            return no_size_found(solver);
+        }
+        if (i > 0 && lw_solver_expand(solver) != LW_GOT) {
+            return LW_FAILED;
+        }
+        if (lw_solver_run(solver, s.unit_mm, &stone->raised, &stone->measures) != LW_GOT) {
+            return LW_FAILED;
+        }
+        if (sized) {
+            double wanted = unit_for(&stone->measures, wish);
+            settled = !matters || fabs(wanted - s.unit_mm) <= LW_SAME_FIGURE * wanted;
+            stone->unit_mm = wanted;
+            put_right(&s, wanted);
+        }
+    }
+    return LW_GOT;
 }
 
 lw_status lw_cut_solve(const lw_memory *memory, const lw_cut *cut, const lw_solve_options *options,
@@ -254,31 +289,26 @@ lw_status lw_cut_solve(const lw_memory *memory, const lw_cut *cut, const lw_solv
     static const lw_solve_options none = {0};
     const lw_solve_options *wish = options != NULL ? options : &none;
     lw_values values;
+    lw_stone made = {0};
+    lw_solver solver;
     lw_status status = lw_values_make(cut, wish->overrides, wish->override_count, &values, problem);
     if (status != LW_OK) {
         return status;
     }
-    bool sized = wish->size_kind != LW_SIZE_NONE;
-    bool matters = size_matters(cut, wish);
-    double unit_mm = sized ? (wish->size_kind == LW_SIZE_WEIGHT_CT ? 6.0 : wish->size) : 0.0;
-    lw_stone stone;
-    for (int i = 0; i < MOST_SIZINGS; i++) {
-        status = solve_once(memory, cut, &values, unit_mm, &stone, problem);
-        if (status != LW_OK || !sized) {
-            break;
-        }
-        double wanted = unit_for(&stone.measures, wish);
-        bool settled = !matters || fabs(wanted - unit_mm) <= 1e-14 * wanted;
-        unit_mm = wanted;
-        stone.unit_mm = wanted;
-        if (settled) {
-            break;
-        }
-        lw_stone_destroy(&stone);
-        status = i + 1 == MOST_SIZINGS ? no_size_found(cut, problem) : status;
+    status = lw_solver_init(&solver, memory, cut, &values, problem);
+    if (status == LW_OK && solve_to_size(&solver, wish, &made) != LW_GOT) {
+        status = solver.status;
     }
     if (status == LW_OK) {
-        *out = stone;
+        lw_stone stone;
+        status = copy_out(memory, &solver, &stone);
+        if (status == LW_OK) {
+            stone.measures = made.measures;
+            stone.raised = made.raised;
+            stone.unit_mm = made.unit_mm;
+            *out = stone;
+        }
     }
+    lw_solver_destroy(&solver);
     return status;
 }

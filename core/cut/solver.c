@@ -1,141 +1,81 @@
 #include "cut/solver.h"
 
-#include "cut/teeth.h"
-#include "geom/angle.h"
-#include "geom/tolerance.h"
+#include "base/number.h"
 
 #include <assert.h>
 #include <math.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
-/* The rough before the first facet, in widths: larger than any stone, small enough for the
- * tolerance that hangs on it. */
-static const double rough_half_extent = 4.0;
+/* How many facets the steps have in all, and the most of one step; both at most one more than a cut
+ * may have. */
+static void count_facets(const lw_cut *cut, int *facets, int *most)
+{
+    *facets = 0;
+    *most = 1;
+    for (int i = 0; i < cut->step_count && *facets <= LW_CUT_MOST_FACETS; i++) {
+        if (cut->steps[i].kind == LW_STEP_FACETS) {
+            int count = lw_step_teeth(cut, &cut->steps[i], NULL, 0);
+            count = count <= LW_CUT_MOST_FACETS ? count : LW_CUT_MOST_FACETS + 1;
+            *most = count > *most ? count : *most;
+            *facets += count;
+        }
+    }
+    *facets = *facets <= LW_CUT_MOST_FACETS ? *facets : LW_CUT_MOST_FACETS + 1;
+}
 
-static bool arena_arrays(lw_solver *solver, int facets, int steps)
+static bool make_arrays(lw_solver *solver, int facets, int most_teeth)
 {
     size_t n = (size_t)facets;
-    size_t m = (size_t)steps;
+    size_t m = (size_t)solver->cut->step_count;
+    /* A face begins with four sides; each facet and each side of the rough may add one. */
+    size_t corners = n + 10;
     lw_arena *arena = &solver->arena;
+    lw_standing *standing = &solver->standing;
+    lw_outline *outline = &solver->outline;
     solver->facets = lw_arena_new(arena, n, sizeof *solver->facets);
+    solver->text_teeth = lw_arena_new(arena, n, sizeof *solver->text_teeth);
     solver->mirrored = lw_arena_new(arena, n, sizeof *solver->mirrored);
-    solver->plane_of = lw_arena_new(arena, n, sizeof *solver->plane_of);
-    solver->facet_of = lw_arena_new(arena, n, sizeof *solver->facet_of);
     solver->tiers = lw_arena_new(arena, m, sizeof *solver->tiers);
     solver->known = lw_arena_new(arena, m, sizeof *solver->known);
-    return solver->facets && solver->mirrored && solver->plane_of && solver->facet_of &&
-           solver->tiers && solver->known;
-}
-
-static lw_outcome given_angle(lw_solver *solver, const lw_step *step, double *degrees)
-{
-    const lw_expr *expr = step->angle != NULL ? step->angle : step->angle_near;
-    *degrees = 45.0;
-    if (expr == NULL) {
-        return LW_GOT;
-    }
-    lw_outcome outcome = lw_solver_angle(solver, expr, degrees);
-    if (outcome == LW_GOT && !(*degrees >= 0.0 && *degrees <= 90.0)) {
-        char found[64];
-        snprintf(found, sizeof found, "an angle of %.6g degrees", *degrees);
-        return lw_solver_fail(solver, LW_BAD_INPUT, expr->place, found, "0 to 90 degrees",
-                              "0 is the table, 90 the girdle");
-    }
-    return outcome;
-}
-
-/* Whether the angle is a right one, so that the facet belongs to the girdle. */
-static bool is_vertical(double degrees)
-{
-    return fabs(degrees - 90.0) < LW_SAME_ANGLE_DEG;
-}
-
-static lw_outcome expand_step(lw_solver *solver, int at)
-{
-    const lw_step *step = &solver->cut->steps[at];
-    lw_tier *tier = &solver->tiers[at];
-    tier->first = solver->facet_count;
-    if (step->kind != LW_STEP_FACETS) {
-        solver->known[at] = true;
-        return LW_GOT;
-    }
-    if (given_angle(solver, step, &tier->angle_deg) != LW_GOT) {
-        return LW_FAILED;
-    }
-    lw_tooth_image images[LW_CUT_MOST_TEETH * 2];
-    if (is_vertical(tier->angle_deg)) {
-        tier->angle_deg = 90.0;
-    }
-    tier->count = lw_step_teeth(solver->cut, step, images, LW_CUT_MOST_TEETH * 2);
-    if (solver->facet_count + tier->count > LW_CUT_MOST_FACETS) {
-        return lw_solver_fail(solver, LW_TOO_LARGE, step->place, "more than 2,000 facets",
-                              "2,000 at most", "");
-    }
-    lw_sincos angle = lw_sincos_deg(tier->angle_deg);
-    for (int i = 0; i < tier->count; i++) {
-        lw_facet *facet = &solver->facets[tier->first + i];
-        facet->step = at;
-        facet->side = is_vertical(tier->angle_deg) && step->angle ? LW_SIDE_GIRDLE : step->side;
-        facet->tooth = solver->cut->left_handed
-                           ? lw_tooth_wrap(-images[i].tooth, solver->cut->wheel)
-                           : images[i].tooth;
-        facet->angle_deg = tier->angle_deg;
-        facet->temporary = step->temporary;
-        facet->plane.normal = lw_solver_normal(solver, at, angle.sin, angle.cos, images[i].tooth);
-        solver->mirrored[tier->first + i] = images[i].mirrored;
-    }
-    solver->facet_count += tier->count;
-    return LW_GOT;
-}
-
-static int count_facets(const lw_cut *cut)
-{
-    int count = 0;
-    for (int i = 0; i < cut->step_count; i++) {
-        if (cut->steps[i].kind == LW_STEP_FACETS) {
-            lw_tooth_image images[LW_CUT_MOST_TEETH * 2];
-            count += lw_step_teeth(cut, &cut->steps[i], images, LW_CUT_MOST_TEETH * 2);
-        }
-        if (count > LW_CUT_MOST_FACETS) {
-            return LW_CUT_MOST_FACETS;
-        }
-    }
-    return count;
+    solver->hangs = lw_arena_new(arena, m, sizeof *solver->hangs);
+    solver->images = lw_arena_new(arena, (size_t)most_teeth, sizeof *solver->images);
+    solver->joint = lw_joint_new(arena, solver->cut);
+    standing->first_plane = lw_arena_new(arena, m, sizeof *standing->first_plane);
+    standing->facet_of = lw_arena_new(arena, n, sizeof *standing->facet_of);
+    outline->points = lw_arena_new(arena, corners, sizeof *outline->points);
+    outline->clipped = lw_arena_new(arena, corners, sizeof *outline->clipped);
+    outline->capacity = (int)corners;
+    return solver->facets && solver->text_teeth && solver->mirrored && solver->tiers &&
+           solver->known && solver->hangs && solver->images && solver->joint &&
+           standing->first_plane && standing->facet_of && outline->points && outline->clipped &&
+           lw_names_make(&solver->names, arena, solver->cut, facets);
 }
 
 lw_status lw_solver_init(lw_solver *solver, const lw_memory *memory, const lw_cut *cut,
                          const lw_values *values, lw_problem *problem)
 {
+    int facets = 0;
+    int most_teeth = 0;
     *solver = (lw_solver){.cut = cut, .problem = problem, .arena = lw_arena_make(memory)};
     solver->values = *values;
-    int facets = count_facets(cut);
-    if (!arena_arrays(solver, facets, cut->step_count)) {
+    count_facets(cut, &facets, &most_teeth);
+    if (!make_arrays(solver, facets, most_teeth)) {
         return LW_NO_MEMORY;
     }
-    for (int i = 0; i < cut->step_count; i++) {
-        if (expand_step(solver, i) != LW_GOT) {
-            return solver->status;
-        }
-    }
-    int planes = facets > 0 ? facets : 1;
-    lw_status status = lw_solid_new(memory, planes, &solver->solid);
-    if (status == LW_OK) {
-        status = lw_solid_new(memory, planes, &solver->trial);
-    }
-    if (status == LW_OK) {
-        lw_solver_shape_before(solver, 0);
+    lw_status status = lw_solid_new(memory, facets > 0 ? facets : 1, &solver->standing.solid);
+    if (status == LW_OK && lw_solver_expand(solver) != LW_GOT) {
+        status = solver->status;
     }
     return status;
 }
 
 void lw_solver_destroy(lw_solver *solver)
 {
-    lw_solid_destroy(solver->solid);
-    lw_solid_destroy(solver->trial);
+    lw_solid_destroy(solver->standing.solid);
+    solver->standing.solid = NULL;
     lw_arena_destroy(&solver->arena);
-    solver->solid = NULL;
-    solver->trial = NULL;
 }
 
 lw_outcome lw_solver_fail(lw_solver *solver, lw_status status, lw_place place, const char *found,
@@ -146,49 +86,44 @@ lw_outcome lw_solver_fail(lw_solver *solver, lw_status status, lw_place place, c
     return LW_FAILED;
 }
 
-/* Cuts a step's facets from the solid; false when that would leave nothing. */
-static bool cut_step(lw_solver *solver, int step)
+void lw_solver_spend(lw_solver *solver, double work)
 {
-    const lw_tier *tier = &solver->tiers[step];
-    bool leaves_something = true;
-    for (int i = tier->first; i < tier->first + tier->count; i++) {
-        lw_cut_effect effect = LW_CUT_MISSED;
-        lw_status status = lw_solid_cut(solver->solid, solver->facets[i].plane, &effect);
-        assert(status == LW_OK);
-        (void)status;
-        solver->plane_of[i] = solver->plane_count;
-        solver->facet_of[solver->plane_count] = i;
-        solver->plane_count++;
-        leaves_something = leaves_something && effect != LW_CUT_EMPTIED;
-    }
-    return leaves_something;
+    solver->work += work;
 }
 
-void lw_solver_shape_before(lw_solver *solver, int step)
+bool lw_solver_is_spent(const lw_solver *solver)
 {
-    lw_solid_start(solver->solid, rough_half_extent);
-    solver->plane_count = 0;
-    for (int i = 0; i < solver->facet_count; i++) {
-        solver->plane_of[i] = -1;
-    }
-    for (int i = 0; i < step; i++) {
-        if (solver->known[i]) {
-            (void)cut_step(solver, i);
-        }
-    }
-    lw_solid_extract(solver->solid, &solver->shape);
+    return solver->work > LW_SOLVER_MOST_WORK;
 }
 
-lw_outcome lw_solver_add_step(lw_solver *solver, int step)
+/* ---- what is known ----------------------------------------------------------------------------
+ */
+
+void lw_solver_set_known(lw_solver *solver, int step, bool known)
 {
-    bool leaves_something = cut_step(solver, step);
-    lw_solid_extract(solver->solid, &solver->shape);
-    if (leaves_something) {
-        return LW_GOT;
+    if (solver->known[step] == known) {
+        return;
     }
-    return lw_solver_fail(solver, LW_EMPTY, solver->cut->steps[step].place,
-                          "a step that cuts the whole stone away", "some stone left", "");
+    solver->known[step] = known;
+    lw_solver_changed(solver, step);
+    if (!known) {
+        solver->first_waiting = step < solver->first_waiting ? step : solver->first_waiting;
+        return;
+    }
+    while (solver->first_waiting < solver->cut->step_count &&
+           solver->known[solver->first_waiting]) {
+        solver->first_waiting++;
+    }
 }
+
+lw_outcome lw_solver_wait_for(lw_solver *solver, int step)
+{
+    solver->waits_for = step;
+    return LW_WAITS;
+}
+
+/* ---- facets -----------------------------------------------------------------------------------
+ */
 
 double lw_solver_sign(const lw_solver *solver, int step)
 {
@@ -207,14 +142,26 @@ lw_vec3 lw_solver_normal(const lw_solver *solver, int step, double sin_angle, do
 lw_vec3 lw_solver_outward(const lw_solver *solver, int facet)
 {
     int step = solver->facets[facet].step;
-    return lw_solver_normal(solver, step, 1.0, 0.0, lw_solver_text_tooth(solver, facet));
+    return lw_solver_normal(solver, step, 1.0, 0.0, solver->text_teeth[facet]);
 }
 
-double lw_solver_text_tooth(const lw_solver *solver, int facet)
+void lw_solver_set_depth(lw_solver *solver, int facet, double distance)
 {
-    double tooth = solver->facets[facet].tooth;
-    return solver->cut->left_handed ? lw_tooth_wrap(-tooth, solver->cut->wheel) : tooth;
+    solver->facets[facet].plane.distance = distance;
+    lw_solver_changed(solver, solver->facets[facet].step);
 }
+
+void lw_solver_set_distance(lw_solver *solver, int step, double distance)
+{
+    const lw_tier *tier = &solver->tiers[step];
+    for (int i = tier->first; i < tier->first + tier->count; i++) {
+        solver->facets[i].plane.distance = distance;
+    }
+    lw_solver_changed(solver, step);
+}
+
+/* ---- values -----------------------------------------------------------------------------------
+ */
 
 static lw_outcome value_of(lw_solver *solver, const lw_expr *expr, lw_value *value)
 {
@@ -278,4 +225,17 @@ lw_outcome lw_solver_bare(lw_solver *solver, const lw_expr *expr, double *number
     }
     *number = value.value;
     return LW_GOT;
+}
+
+const char *lw_solver_figure(double value, int figures, char text[LW_SOLVER_FIGURE])
+{
+    char rounded[LW_SOLVER_FIGURE];
+    assert(figures >= 1 && figures <= 17);
+    if (!isfinite(value)) {
+        return strcpy(text, "nothing");
+    }
+    /* What printf writes with the locale's own sign, strtod reads. */
+    snprintf(rounded, sizeof rounded, "%.*e", figures - 1, value);
+    lw_number_write(strtod(rounded, NULL), text);
+    return text;
 }

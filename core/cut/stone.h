@@ -30,17 +30,20 @@ typedef struct lw_tier {
 
 /* Lengths in the unit; multiply by unit_mm for mm. */
 typedef struct lw_measures {
-    double width;        /* least distance between parallel jaws in plan: what a caliper reads */
-    double length;       /* greatest distance between parallel jaws in plan */
-    double diameter;     /* twice the greatest distance of an outline corner from the axis */
-    double depth;        /* table to culet */
-    double crown;        /* table to the girdle's upper line where the girdle is thickest */
-    double pavilion;     /* the girdle's lower line there to the culet */
-    double girdle_thick; /* along the axis, at the thickest corner of the outline */
-    double girdle_thin;  /* at the thinnest */
-    double table;        /* least distance between parallel jaws on the table; 0 without one */
-    double table_corner; /* the table's greatest width between corners, through the middle */
-    double culet;        /* greatest distance between jaws on the culet facet; 0 without one */
+    double width;         /* least distance between parallel jaws in plan: what a caliper reads */
+    double length;        /* greatest distance between parallel jaws in plan: corner to corner */
+    double length_across; /* between jaws at right angles to those of width: the long side of an
+                             oblong, the length of a pear; the greatest where width is read in
+                             several directions */
+    double diameter;      /* twice the greatest distance of an outline corner from the axis */
+    double depth;         /* table to culet */
+    double crown;         /* table to the girdle's upper line where the girdle is thickest */
+    double pavilion;      /* the girdle's lower line there to the culet */
+    double girdle_thick;  /* along the axis, at the thickest corner of the outline */
+    double girdle_thin;   /* at the thinnest */
+    double table;         /* least distance between parallel jaws on the table; 0 without one */
+    double table_corner;  /* the table's greatest width between corners, through the middle */
+    double culet;         /* greatest distance between jaws on the culet facet; 0 without one */
     lw_mass mass;
     int facet_count;        /* with an area, girdle not counted */
     int girdle_facet_count; /* with an area */

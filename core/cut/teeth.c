@@ -42,44 +42,28 @@ lw_sincos lw_tooth_sincos(double tooth, int wheel)
     }
 }
 
-/* Adds a tooth unless it is there; keeps the images sorted upward from the start. */
-static int add_image(lw_tooth_image *images, int count, int capacity, lw_tooth_image image,
-                     double start, int wheel)
-{
-    double up = lw_tooth_up(start, image.tooth, wheel);
-    int place = count;
-    for (int i = 0; i < count && i < capacity; i++) {
-        if (lw_tooth_same(images[i].tooth, image.tooth, wheel)) {
-            return count;
-        }
-    }
-    if (count >= capacity) {
-        return count + 1;
-    }
-    while (place > 0 && lw_tooth_up(start, images[place - 1].tooth, wheel) > up) {
-        images[place] = images[place - 1];
-        place--;
-    }
-    images[place] = image;
-    return count + 1;
-}
-
+/* The start and its images, counted upward from it: the fold gives one every pitch, the mirror one
+ * between each two of these, unless start and mirror image fall together. */
 static int symmetric_teeth(const lw_cut *cut, const lw_step *step, lw_tooth_image *images,
                            int capacity)
 {
     double start = lw_tooth_wrap(step->teeth[0], cut->wheel);
     int fold = step->own_symmetry ? step->fold : cut->fold;
-    bool mirror = step->own_symmetry ? step->mirror : cut->mirror;
     double pitch = (double)cut->wheel / (double)fold;
+    double up = lw_tooth_up(start, -start, cut->wheel);
+    int turns = (int)floor(up / pitch);
+    double between = up - turns * pitch;
+    bool apart = between > LW_SAME_TOOTH && between < pitch - LW_SAME_TOOTH;
+    int sides = (step->own_symmetry ? step->mirror : cut->mirror) && apart ? 2 : 1;
     int count = 0;
-    for (int side = 0; side < (mirror ? 2 : 1); side++) {
-        for (int k = 0; k < fold; k++) {
-            double tooth = (side == 0 ? start : -start) + (double)k * pitch;
-            lw_tooth_image image = {lw_tooth_wrap(tooth, cut->wheel), side == 1};
-            count = add_image(images, count, capacity, image, start, cut->wheel);
+    for (int k = 0; k < fold; k++) {
+        for (int side = 0; side < sides && count < capacity; side++) {
+            int turn = side == 0 ? k : (k - turns + fold) % fold;
+            double tooth = (side == 0 ? start : -start) + (double)turn * pitch;
+            images[count++] = (lw_tooth_image){lw_tooth_wrap(tooth, cut->wheel), side == 1};
         }
     }
-    return count;
+    return fold * sides;
 }
 
 int lw_step_teeth(const lw_cut *cut, const lw_step *step, lw_tooth_image *images, int capacity)
