@@ -13,7 +13,7 @@ typedef struct part {
     size_t count, size;
 } part;
 
-enum { PART_COUNT = 22, ALIGNMENT = 64 };
+enum { PART_COUNT = 21, ALIGNMENT = 64 };
 
 static size_t part_bytes(part p)
 {
@@ -42,7 +42,6 @@ static void list_parts(lw_solid *s, part parts[PART_COUNT])
         {(void **)&s->queue, corners, sizeof(int)},
         {(void **)&s->lost_edges, edges / 2, sizeof(int)},
         {(void **)&s->crossing, edges / 2 + 1, sizeof(int)},
-        {(void **)&s->border_corner, edges / 2 + 1, sizeof(int)},
         {(void **)&s->label_face, faces, sizeof(int)},
         {(void **)&s->out_vertices, corners / 2, sizeof(lw_vec3)},
         {(void **)&s->out_face_start, planes + 1, sizeof(int)},

@@ -90,11 +90,10 @@ struct lw_solid {
     int fine_hint[LW_FINE_CELLS], coarse_hint[LW_COARSE_CELLS];
 
     /* Scratch of one cut. */
-    int *queue;         /* corners seen that are not plainly inside */
-    int *lost_edges;    /* even half-edges with both ends outside */
-    int *crossing;      /* half-edges that leave the outside, in the order of the border */
-    int *border_corner; /* for each, the corner of the new face on it */
-    int *label_face;    /* extract: the face of each label */
+    int *queue;      /* corners seen that are not plainly inside */
+    int *lost_edges; /* even half-edges with both ends outside */
+    int *crossing;   /* half-edges that leave the outside, in the order of the border */
+    int *label_face; /* extract: the face of each label */
 
     /* What extract gives out. */
     lw_vec3 *out_vertices;

@@ -184,14 +184,12 @@ static int face_gives_way(lw_solid *solid, int old, int along, int a, int b, int
     return along;
 }
 
-/* One step of the border. Gives the new face's half-edge on it, from b to a; LW_NONE for a point.
- */
-static int border_edge(lw_solid *solid, const lw_sweep *sweep, int step, int face)
+/* One step of the border, from a on the edge enter to b on leave. Gives the new face's half-edge on
+ * it, from b to a; LW_NONE for a point. */
+static int border_edge(lw_solid *solid, bool on_plane, int enter, int leave, int a, int b, int face)
 {
-    int enter = solid->crossing[step], leave = solid->crossing[step + 1];
-    int a = solid->border_corner[step], b = solid->border_corner[step + 1];
     const lw_half_edge *edges = solid->edges;
-    if (sweep->on > 0 && edges[enter ^ 1].from == a && edges[leave ^ 1].from == b) {
+    if (on_plane && edges[enter ^ 1].from == a && edges[leave ^ 1].from == b) {
         int along = edges[leave].next;
         if (a == b || edges[along ^ 1].from == a) {
             return face_gives_way(solid, edges[enter ^ 1].face, along, a, b, face);
@@ -200,75 +198,63 @@ static int border_edge(lw_solid *solid, const lw_sweep *sweep, int step, int fac
     return cut_across(solid, enter, leave, a, b, face);
 }
 
-/* Goes round the border; the new face's ring runs against the walk. */
+/* Goes round the border; the new face's ring runs against the walk. An edge from the outside to a
+ * corner on the plane goes when both steps at it are done. */
 static void close_hole(lw_solid *solid, const lw_sweep *sweep, int face)
 {
+    int enter = solid->crossing[0], start = border_corner(solid, &sweep->plane, enter), a = start;
     int first = LW_NONE, later = LW_NONE;
-    for (int i = 0; i < sweep->steps; i++) {
-        int h = border_edge(solid, sweep, i, face);
-        if (h == LW_NONE) {
-            continue;
+    for (int i = 1; i <= sweep->steps; i++) {
+        int leave = solid->crossing[i];
+        int b = i < sweep->steps ? border_corner(solid, &sweep->plane, leave) : start;
+        int h = border_edge(solid, sweep->on > 0, enter, leave, a, b, face);
+        if (sweep->on > 0 && i > 1 && lw_edge_to(solid, enter) == a) {
+            free_edge(solid, enter);
         }
-        if (later == LW_NONE) {
-            first = h;
-        } else {
+        if (h != LW_NONE && later != LW_NONE) {
             link_edges(solid, h, later);
         }
-        later = h;
+        first = first == LW_NONE ? h : first;
+        later = h == LW_NONE ? later : h;
+        enter = leave;
+        a = b;
+    }
+    if (sweep->on > 0 && lw_edge_to(solid, enter) == start) {
+        free_edge(solid, enter);
     }
     link_edges(solid, first, later);
     solid->face_edge[face] = later;
+    solid->last = start;
 }
 
-/* The edges from the outside to corners on the plane go; those corners gain the new face even where
- * its ring does not pass them. */
-static void settle_on_plane(lw_solid *solid, const lw_sweep *sweep, int face)
-{
-    for (int i = 0; i < sweep->steps; i++) {
-        int h = solid->crossing[i];
-        if (lw_edge_to(solid, h) == solid->border_corner[i]) {
-            free_edge(solid, h);
-        }
-    }
-    for (int i = 0; i < sweep->queued; i++) {
-        if (lw_corner_side_of(solid, solid->queue[i]) == LW_SIDE_ON) {
-            lw_solid_add_touch(solid, solid->queue[i], face);
-        }
-    }
-}
-
-/* When the outside corners and their edges form a tree, no face lay wholly among them. */
-static void drop_outside(lw_solid *solid, const lw_sweep *sweep)
+/* When the outside corners and their edges form a tree, no face lay wholly among them. Corners on
+ * the plane gain the new face even where its ring does not pass them. */
+static void drop_outside(lw_solid *solid, const lw_sweep *sweep, int face)
 {
     bool tree = sweep->lost < sweep->outside;
     for (int i = 0; i < sweep->lost; i++) {
         int h = solid->lost_edges[i];
         for (int half = h; half <= h + 1 && !tree; half++) {
-            int face = solid->edges[half].face;
-            if (solid->face_stamp[face] != solid->stamp && solid->face_edge[face] != LW_NONE) {
-                face_vanishes(solid, face);
+            int old = solid->edges[half].face;
+            if (solid->face_stamp[old] != solid->stamp && solid->face_edge[old] != LW_NONE) {
+                face_vanishes(solid, old);
             }
         }
         free_edge(solid, h);
     }
-    bool all = sweep->queued == sweep->outside;
     for (int i = 0; i < sweep->queued; i++) {
-        if (all || lw_corner_side_of(solid, solid->queue[i]) == LW_SIDE_OUT) {
-            free_corner(solid, solid->queue[i]);
+        int corner = solid->queue[i];
+        lw_corner_side side = lw_corner_side_of(solid, corner);
+        if (side == LW_SIDE_OUT) {
+            free_corner(solid, corner);
+        } else if (side == LW_SIDE_ON) {
+            lw_solid_add_touch(solid, corner, face);
         }
     }
 }
 
 void lw_solid_trim(lw_solid *solid, lw_sweep *sweep, int face)
 {
-    for (int i = 0; i < sweep->steps; i++) {
-        solid->border_corner[i] = border_corner(solid, &sweep->plane, solid->crossing[i]);
-    }
-    solid->border_corner[sweep->steps] = solid->border_corner[0];
     close_hole(solid, sweep, face);
-    if (sweep->on > 0) {
-        settle_on_plane(solid, sweep, face);
-    }
-    drop_outside(solid, sweep);
-    solid->last = solid->border_corner[0];
+    drop_outside(solid, sweep, face);
 }
