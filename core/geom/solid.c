@@ -141,8 +141,7 @@ void lw_solid_start(lw_solid *solid, double half_extent)
     memcpy(solid->edges, cube_edges, sizeof cube_edges);
     solid->touch_used = solid->touch_count = 0;
     solid->corner_free = solid->edge_free = solid->touch_free = LW_NONE;
-    memset(solid->fine_hint, 0xFF, sizeof solid->fine_hint);
-    memset(solid->coarse_hint, 0xFF, sizeof solid->coarse_hint);
+    memset(solid->coarse_hint, 0xFF, sizeof solid->coarse_hint); /* LW_NONE */
     for (int i = 0; i < 8; i++) {
         double h = half_extent;
         solid->corners[i] = (lw_corner){

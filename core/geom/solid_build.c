@@ -45,13 +45,13 @@ static void sort_by_cell(int *order, int count, const lw_plane *planes, int *spa
     int start[LW_FINE_CELLS + 1] = {0};
     for (int i = 0; i < count; i++) {
         spare[i] = order[i];
-        start[lw_cell_of(&planes[order[i]].normal).fine + 1]++;
+        start[lw_fine_cell(&planes[order[i]].normal) + 1]++;
     }
     for (int i = 0; i < LW_FINE_CELLS; i++) {
         start[i + 1] += start[i];
     }
     for (int i = 0; i < count; i++) {
-        order[start[lw_cell_of(&planes[spare[i]].normal).fine]++] = spare[i];
+        order[start[lw_fine_cell(&planes[spare[i]].normal)]++] = spare[i];
     }
 }
 

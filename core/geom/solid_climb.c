@@ -3,8 +3,9 @@
 #include "geom/tolerance.h"
 
 #include <math.h>
+#include <string.h>
 
-lw_cell lw_cell_of(const lw_vec3 *direction)
+int lw_fine_cell(const lw_vec3 *direction)
 {
     lw_vec3 v = *direction;
     double x = fabs(v.x), y = fabs(v.y), z = fabs(v.z);
@@ -18,16 +19,30 @@ lw_cell lw_cell_of(const lw_vec3 *direction)
     side += major < 0.0;
     double scale = 0.4999 * LW_FINE_ROW / fabs(major), middle = 0.5 * LW_FINE_ROW;
     int row = (int)(a * scale + middle), column = (int)(b * scale + middle);
-    return (lw_cell){(side * LW_FINE_ROW + row) * LW_FINE_ROW + column,
-                     (side * LW_COARSE_ROW + row / 4) * LW_COARSE_ROW + column / 4};
+    return (side * LW_FINE_ROW + row) * LW_FINE_ROW + column;
+}
+
+static int coarse_cell(const lw_vec3 *v)
+{
+    double x = fabs(v->x), y = fabs(v->y), z = fabs(v->z);
+    return (v->x < 0.0) | (v->y < 0.0) << 1 | (v->z < 0.0) << 2 | (x < y) << 3 | (y < z) << 4 |
+           (z < x) << 5;
 }
 
 /* A corner of a face with a similar direction, else one near the last change. */
-static int start_for(const lw_solid *solid, lw_cell at)
+static int start_for(lw_solid *solid, lw_sweep *sweep)
 {
-    int face = solid->fine_hint[at.fine];
+    const lw_vec3 *normal = &sweep->plane.normal;
+    sweep->hint = sweep->fine_hint = &solid->coarse_hint[coarse_cell(normal)];
+    if (solid->face_count == LW_MANY_FACES) {
+        memset(solid->fine_hint, 0xFF, sizeof solid->fine_hint); /* LW_NONE */
+    }
+    if (solid->face_count >= LW_MANY_FACES) {
+        sweep->fine_hint = &solid->fine_hint[lw_fine_cell(normal)];
+    }
+    int face = *sweep->fine_hint;
     if (face == LW_NONE || solid->face_edge[face] == LW_NONE) {
-        face = solid->coarse_hint[at.coarse];
+        face = *sweep->hint;
     }
     if (face == LW_NONE || solid->face_edge[face] == LW_NONE) {
         return solid->last;
@@ -45,12 +60,19 @@ static int climb(const lw_solid *solid, const lw_plane *cut, int start, double *
     lw_plane plane = *cut;
     int best = start, at = LW_NONE;
     *height = lw_plane_height(plane, corners[start].at);
+    if (*height > solid->near_depth) {
+        return best;
+    }
     while (best != at) {
         at = best;
         int first = corners[at].edge, h = first, ill = corners[at].ill_set;
         do {
             int to = edges[h ^ 1].from;
             double other = lw_plane_height(plane, corners[to].at);
+            if (other > solid->near_depth) {
+                *height = other;
+                return to;
+            }
             if (other > *height) {
                 *height = other;
                 best = to;
@@ -149,8 +171,7 @@ static int gather_plateau(lw_solid *solid, lw_sweep *sweep, int top, double top_
  * all of the plateau is looked at; the queue then holds it. */
 int lw_solid_climb(lw_solid *solid, lw_sweep *sweep, double *height)
 {
-    sweep->cell = lw_cell_of(&sweep->plane.normal);
-    int start = start_for(solid, sweep->cell);
+    int start = start_for(solid, sweep);
     for (;;) {
         bool doubtful = false;
         int top = climb(solid, &sweep->plane, start, height, &doubtful);

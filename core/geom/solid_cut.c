@@ -193,7 +193,8 @@ static lw_status take_away(lw_solid *solid, lw_sweep *sweep, int top, int face,
     bool simple = lw_solid_contour(solid, sweep, top);
     if (!simple) {
         solid->stamp += LW_SIDE_COUNT; /* all is unseen again */
-        *sweep = (lw_sweep){.plane = sweep->plane, .cell = sweep->cell};
+        *sweep =
+            (lw_sweep){.plane = sweep->plane, .hint = sweep->hint, .fine_hint = sweep->fine_hint};
         gather_outside(solid, sweep, top);
         simple = lw_solid_walk(solid, sweep);
     }
@@ -226,7 +227,7 @@ lw_status lw_solid_insert(lw_solid *solid, const lw_plane *plane, int label, lw_
     if (status == LW_OK) {
         solid->face_count++;
         if (solid->face_edge[face] != LW_NONE) {
-            solid->fine_hint[sweep.cell.fine] = solid->coarse_hint[sweep.cell.coarse] = face;
+            *sweep.hint = *sweep.fine_hint = face;
         }
     }
     return status;

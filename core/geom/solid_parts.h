@@ -19,12 +19,14 @@
 
 enum { LW_NONE = -1, LW_CUBE_FACES = 6 };
 
-/* Directions are put in cells of a cube's sides: fine ones, and coarse ones of 4 x 4 of these. */
+/* Directions are put in cells: fine ones, squares of a cube's sides; and coarse ones, by the signs
+ * of the three parts of the normal and which of them are larger. The fine ones take longer to tell,
+ * and serve from LW_MANY_FACES on. */
 enum {
+    LW_MANY_FACES = 128,
     LW_FINE_ROW = 12,
-    LW_COARSE_ROW = LW_FINE_ROW / 4,
     LW_FINE_CELLS = 6 * LW_FINE_ROW * LW_FINE_ROW,
-    LW_COARSE_CELLS = 6 * LW_COARSE_ROW * LW_COARSE_ROW
+    LW_COARSE_CELLS = 64
 };
 
 /* Where a corner is with respect to the plane that is being cut. */
@@ -102,26 +104,22 @@ struct lw_solid {
     int *corner_number, *cursor;
 };
 
-/* A direction's cells. */
-typedef struct lw_cell {
-    int fine, coarse;
-} lw_cell;
-
 /* The cut in hand. */
 typedef struct lw_sweep {
     lw_plane plane;
-    lw_cell cell; /* of the plane's direction */
-    int queued;   /* corners in the queue */
-    int outside;  /* how many of them are outside */
-    int on;       /* how many are on the plane */
-    int near;     /* how many are inside, but so little that the search must not stop at them */
-    int lost;     /* edges in lost_edges */
-    int crossed;  /* half-edges that leave the outside */
-    int start;    /* one of them */
-    int steps;    /* of the border's walk */
-    int vanished; /* faces that keep only a point or an edge */
-    bool inside;  /* a corner plainly inside was seen */
-    bool vague;   /* a corner was seen that is close to the plane, but further than rounding */
+    int *hint;      /* of the plane's direction */
+    int *fine_hint; /* the same, or the finer one of a solid with many faces */
+    int queued;     /* corners in the queue */
+    int outside;    /* how many of them are outside */
+    int on;         /* how many are on the plane */
+    int near;       /* how many are inside, but so little that the search must not stop at them */
+    int lost;       /* edges in lost_edges */
+    int crossed;    /* half-edges that leave the outside */
+    int start;      /* one of them */
+    int steps;      /* of the border's walk */
+    int vanished;   /* faces that keep only a point or an edge */
+    bool inside;    /* a corner plainly inside was seen */
+    bool vague;     /* a corner was seen that is close to the plane, but further than rounding */
 } lw_sweep;
 
 static inline int lw_edge_to(const lw_solid *solid, int half_edge)
@@ -170,8 +168,8 @@ static inline lw_corner_side lw_corner_see(lw_solid *solid, lw_sweep *sweep, int
  * room to remember what touches where. */
 lw_status lw_solid_insert(lw_solid *solid, const lw_plane *plane, int label, lw_cut_effect *effect);
 
-/* The cells of a direction, which need not have length 1. */
-lw_cell lw_cell_of(const lw_vec3 *direction);
+/* The fine cell of a direction, which need not have length 1. */
+int lw_fine_cell(const lw_vec3 *direction);
 
 /* The highest corner above the sweep's plane, and its height. When that is not outside, the queue
  * holds all corners that hang together with it at about its height. */
