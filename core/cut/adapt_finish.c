@@ -20,14 +20,14 @@ static double plane_difference(lw_plane a, lw_plane b)
     return fmax(turned, fabs(a.distance - b.distance));
 }
 
-/* How far facet i is off; 0 for one without a face. */
-static double facet_off(const lw_stone *stone, const lw_facet *expected, int i)
+double lw_facet_off(const lw_stone *stone, const lw_facet *expected, int i)
 {
     bool has_face = stone->solid.face_start[i + 1] > stone->solid.face_start[i];
-    return has_face ? plane_difference(stone->facets[i].plane, expected[i].plane) : 0.0;
+    bool gone = stone->facets[i].temporary && !has_face;
+    return gone ? 0.0 : plane_difference(stone->facets[i].plane, expected[i].plane);
 }
 
-/* The most that a facet with a face is off; INFINITY where there are other facets. */
+/* The most that a facet is off; INFINITY where there are other facets. */
 static double difference(const lw_stone *stone, const lw_facet *expected, int expected_count)
 {
     double most = 0.0;
@@ -35,20 +35,9 @@ static double difference(const lw_stone *stone, const lw_facet *expected, int ex
         return INFINITY;
     }
     for (int i = 0; i < expected_count; i++) {
-        most = fmax(most, facet_off(stone, expected, i));
+        most = fmax(most, lw_facet_off(stone, expected, i));
     }
     return most;
-}
-
-int lw_adapted_worst_step(const lw_adapted *adapted, const lw_facet *expected, int expected_count)
-{
-    const lw_stone *stone = &adapted->stone;
-    for (int i = 0; stone->facet_count == expected_count && i < expected_count; i++) {
-        if (facet_off(stone, expected, i) > LW_MEET_HOLDS) {
-            return stone->facets[i].step;
-        }
-    }
-    return -1;
 }
 
 /* Solves with the width that the first stone had, where it had a size. */

@@ -137,9 +137,28 @@ static int step_of_line(const lw_edit *edit, int line)
     return there && edit->lines[line - 1].kind == LW_LINE_STEP ? edit->lines[line - 1].index : -1;
 }
 
-/* One way to write the cut. *blame is the step that keeps it from being the stretched stone, -1
- * when it is, or when no step can be named. */
-static lw_status write_cut(const lw_memory *memory, lw_stretch_job job, double wanted, int *blame,
+/* What keeps a cut from being the stretched stone: the first step that is not where it should be
+ * and has something to give up. One that has nothing may be off because z = 0 is, which lies half
+ * way between the girdle lines, and those are other steps'. */
+typedef struct blame {
+    int step; /* -1: no step can be named */
+    bool free_angle;
+} blame;
+
+static int step_to_blame(const lw_stretch_job *job, const lw_stone *stone)
+{
+    for (int i = 0; stone->facet_count == job->facet_count && i < stone->facet_count; i++) {
+        int step = stone->facets[i].step;
+        bool open = job->given_up != NULL && job->given_up[step] < 2;
+        if (open && lw_facet_off(stone, job->facets, i) > LW_MEET_HOLDS) {
+            return step;
+        }
+    }
+    return -1;
+}
+
+/* One way to write the cut. */
+static lw_status write_cut(const lw_memory *memory, lw_stretch_job job, double wanted, blame *why,
                            lw_adapted *out, lw_problem *problem)
 {
     lw_edit edit;
@@ -158,12 +177,13 @@ static lw_status write_cut(const lw_memory *memory, lw_stretch_job job, double w
     }
     const lw_facet *expected = job.whole_teeth ? NULL : job.facets;
     status = lw_edit_finish(&edit, job.image, expected, job.facet_count, &adapted, problem);
-    *blame = status == LW_OK ? -1 : step_of_line(&edit, problem->line);
+    why->step = status == LW_OK ? -1 : step_of_line(&edit, problem->line);
     if (status == LW_OK && !(adapted.deviation <= LW_MEET_HOLDS)) {
-        *blame = lw_adapted_worst_step(&adapted, job.facets, job.facet_count);
+        why->step = step_to_blame(&job, &adapted.stone);
         lw_adapted_destroy(&adapted);
         status = LW_NO_SOLUTION;
     }
+    why->free_angle = why->step >= 0 && edit.steps[why->step].angle == NULL;
     lw_edit_destroy(&edit);
     if (status == LW_OK) {
         *out = adapted;
@@ -180,14 +200,40 @@ static lw_status keep_rules(const lw_memory *memory, lw_stretch_job job, double 
     lw_status status = LW_NO_SOLUTION;
     job.given_up = given_up;
     for (size_t i = 0; i <= 2 * lw_stretch_most_steps(&job); i++) {
-        int blame = -1;
-        status = write_cut(memory, job, wanted, &blame, out, problem);
-        if (status == LW_OK || status == LW_NO_MEMORY || blame < 0 || given_up[blame] == 2) {
+        blame why = {.step = -1};
+        status = write_cut(memory, job, wanted, &why, out, problem);
+        if (status == LW_OK || status == LW_NO_MEMORY || why.step < 0 || given_up[why.step] == 2) {
             break;
         }
-        given_up[blame]++;
+        given_up[why.step] = why.free_angle ? 1 : 2;
     }
     return status;
+}
+
+/* A step may have been blamed for what an earlier one did: each that gave something up is asked
+ * once more, now that the others are right. */
+static lw_status give_back(const lw_memory *memory, lw_stretch_job job, double wanted,
+                           unsigned char *given_up, lw_adapted *adapted, lw_problem *problem)
+{
+    lw_status status = LW_OK;
+    int count = adapted->cut.step_count;
+    job.given_up = given_up;
+    for (int i = 0; i < count && status != LW_NO_MEMORY; i++) {
+        unsigned char kept = given_up[i];
+        for (unsigned char less = 0; less < kept; less++) {
+            blame why;
+            lw_adapted better;
+            given_up[i] = less;
+            status = write_cut(memory, job, wanted, &why, &better, problem);
+            if (status == LW_OK) {
+                lw_adapted_destroy(adapted);
+                *adapted = better;
+                break;
+            }
+            given_up[i] = kept;
+        }
+    }
+    return status == LW_NO_MEMORY ? status : LW_OK;
 }
 
 /* First with the teeth as they fall, where it can be told whether the rules that are kept give the
@@ -197,16 +243,23 @@ static lw_status adapt_with(const lw_memory *memory, lw_stretch_job job, double 
 {
     lw_stretch_job plain = job;
     lw_adapted adapted = {0};
-    int blame = -1;
+    blame why = {.step = -1};
     plain.whole_teeth = false;
     lw_status status = keep_rules(memory, plain, wanted, given_up, &adapted, problem);
+    if (status == LW_OK) {
+        status = give_back(memory, plain, wanted, given_up, &adapted, problem);
+        if (status != LW_OK) {
+            lw_adapted_destroy(&adapted);
+            return status;
+        }
+    }
     if (job.whole_teeth && status == LW_OK) {
         lw_adapted_destroy(&adapted);
         status = keep_rules(memory, job, wanted, given_up, &adapted, problem);
     }
     if (status != LW_OK && status != LW_NO_MEMORY) {
-        job.in_figures = true;
-        status = write_cut(memory, job, wanted, &blame, &adapted, problem);
+        job.given_up = NULL;
+        status = write_cut(memory, job, wanted, &why, &adapted, problem);
     }
     if (status == LW_OK) {
         adapted.exact = !job.whole_teeth;

@@ -51,8 +51,9 @@ void lw_edit_drop_unused(lw_edit *edit);
 lw_status lw_edit_finish(lw_edit *edit, const lw_stone *source, const lw_facet *expected,
                          int expected_count, lw_adapted *out, lw_problem *problem);
 
-/* The first step with a facet that is not where it should be; -1 when there is none. */
-int lw_adapted_worst_step(const lw_adapted *adapted, const lw_facet *expected, int expected_count);
+/* How far facet i of a stone is from where it should be, a face or not; 0 for a temporary one that
+ * is gone. */
+double lw_facet_off(const lw_stone *stone, const lw_facet *expected, int i);
 
 /* ---- what a step names (adapt_refs.c) ---- */
 

@@ -1,6 +1,5 @@
 #include "cut/adapt_stretch.h"
 
-#include "cut/teeth.h"
 #include "geom/tolerance.h"
 
 #include <math.h>
@@ -9,7 +8,6 @@
 typedef struct group {
     int count;
     int facets[LW_CUT_MOST_FACETS]; /* the leader first */
-    bool swapped;                   /* the leader is a mirror image */
 } group;
 
 double lw_stretched_tooth(const lw_stretch_job *job, double tooth)
@@ -29,22 +27,15 @@ static void stretch_ref(const void *context, lw_facet_ref *ref)
     }
 }
 
-static void stretch_mirrored_ref(const void *context, lw_facet_ref *ref)
-{
-    const lw_stretch_job *job = context;
-    lw_ref_swap(NULL, ref);
-    if (ref->relation == LW_RELATION_TOOTH) {
-        ref->tooth = lw_stretched_tooth(job, lw_tooth_wrap(-ref->tooth, job->cut->wheel));
-    }
-}
-
 static bool alike(const lw_facet *a, const lw_facet *b)
 {
     return fabs(a->angle_deg - b->angle_deg) <= LW_SAME_ANGLE_DEG &&
            fabs(a->plane.distance - b->plane.distance) <= LW_MEET_HOLDS;
 }
 
-/* Takes the first facet that is left and all that are like it; false when none is left. */
+/* Takes the first facet that is left and all that are like it; false when none is left. The leader,
+ * from whose tooth the rules are read, is no mirror image: the mirror holds an axis, so each group
+ * has facets of both kinds. */
 static bool next_group(const lw_stretch_job *job, int step, const lw_tooth_image *images,
                        bool *taken, group *out)
 {
@@ -67,7 +58,6 @@ static bool next_group(const lw_stretch_job *job, int step, const lw_tooth_image
         leader = leader < 0 && !images[i].mirrored ? out->count : leader;
         out->facets[out->count++] = i;
     }
-    out->swapped = leader < 0;
     if (leader > 0) {
         int kept = out->facets[0];
         out->facets[0] = out->facets[leader];
@@ -80,8 +70,8 @@ static bool next_group(const lw_stretch_job *job, int step, const lw_tooth_image
  * group in their order. */
 static bool is_symmetric(const lw_stretch_job *job, const double *teeth, group *g)
 {
-    lw_tooth_image images[LW_CUT_MOST_FACETS];
-    int order[LW_CUT_MOST_FACETS];
+    lw_tooth_image *images = job->probed;
+    int *order = job->order;
     const lw_cut *cut = &job->edit->cut;
     lw_step probe = {.teeth = teeth, .tooth_count = 1};
     if (lw_step_teeth(cut, &probe, images, LW_CUT_MOST_FACETS) != g->count) {
@@ -178,34 +168,35 @@ static lw_facet placed_facet(const lw_stretch_job *job, int at, const lw_step *s
     return facet;
 }
 
-/* The rules that hold; what does not is said in figures. A free angle stays free where all its
- * rules hold. */
+/* A depth in figures: the width across for an upright facet, else its distance. */
+static void explicit_depth(lw_stretch_job *job, lw_step *step, const lw_facet *facet)
+{
+    lw_edit_explicit_distance(job->edit, step, facet, 1);
+    if (facet->plane.normal.z == 0.0) {
+        double across = 200.0 * facet->plane.distance;
+        step->rules[0].kind = LW_RULE_SIZE;
+        step->rules[0].value = lw_edit_number(job->edit, across, LW_UNIT_PERCENT);
+    }
+}
+
+/* The step's rules, or what it has given up in figures. */
 static void place_rules(lw_stretch_job *job, int at, const group *g, lw_step *step)
 {
     lw_facet facet = placed_facet(job, job->stone->tiers[at].first + g->facets[0], step);
-    int given_up = job->given_up != NULL ? job->given_up[job->step_count] : 0;
-    int kept = 0;
-    for (int r = 0; r < step->rule_count; r++) {
-        if (given_up < 2 && lw_rule_survives_stretch(job, at, &step->rules[r])) {
-            step->rules[kept++] = step->rules[r];
-        }
-    }
-    bool free_angle = step->angle == NULL && kept == 2 && given_up == 0;
-    step->rule_count = free_angle ? 2 : kept > 0 ? 1 : 0;
+    int given_up = job->given_up != NULL ? job->given_up[job->step_count] : 2;
+    bool free_angle = step->angle == NULL && step->rule_count == 2 && given_up == 0;
+    const lw_expr *angle = lw_edit_number(job->edit, facet.angle_deg, LW_UNIT_NUMBER);
     step->each = false;
-    step->angle_near = NULL;
-    step->angle = lw_edit_number(job->edit, facet.angle_deg, LW_UNIT_NUMBER);
-    if (free_angle) {
-        step->angle_near = step->angle;
-        step->angle = NULL;
-    }
-    if (step->rule_count == 0) {
-        lw_edit_explicit_distance(job->edit, step, &facet, 1);
+    step->angle = free_angle ? NULL : angle;
+    step->angle_near = free_angle ? angle : NULL;
+    step->rule_count = free_angle ? 2 : 1;
+    if (given_up == 2) {
+        explicit_depth(job, step, &facet);
     }
     if (job->whole_teeth) {
         three_to_a_meet(job, step);
     }
-    lw_edit_change_refs(job->edit, step, g->swapped ? stretch_mirrored_ref : stretch_ref, job);
+    lw_edit_change_refs(job->edit, step, stretch_ref, job);
 }
 
 static void add_group(lw_stretch_job *job, int at, const lw_tooth_image *images, group *g)
@@ -226,7 +217,7 @@ static void add_group(lw_stretch_job *job, int at, const lw_tooth_image *images,
 
 static void split_step(lw_stretch_job *job, int at, group *g)
 {
-    lw_tooth_image images[LW_CUT_MOST_FACETS];
+    lw_tooth_image *images = job->images;
     bool taken[LW_CUT_MOST_FACETS] = {false};
     const lw_step *step = &job->cut->steps[at];
     (void)lw_step_teeth(job->cut, step, images, LW_CUT_MOST_FACETS);
@@ -249,6 +240,9 @@ void lw_stretch_steps(lw_stretch_job *job)
 {
     size_t steps = lw_stretch_most_steps(job);
     group *g = lw_edit_new(job->edit, 1, sizeof *g);
+    job->images = lw_edit_new(job->edit, LW_CUT_MOST_FACETS, sizeof *job->images);
+    job->probed = lw_edit_new(job->edit, LW_CUT_MOST_FACETS, sizeof *job->probed);
+    job->order = lw_edit_new(job->edit, LW_CUT_MOST_FACETS, sizeof *job->order);
     job->steps = lw_edit_new(job->edit, steps, sizeof *job->steps);
     job->of = lw_edit_new(job->edit, steps, sizeof *job->of);
     job->facets = lw_edit_new(job->edit, (size_t)job->stone->facet_count, sizeof *job->facets);

@@ -3,6 +3,7 @@
 #define LW_CUT_ADAPT_STRETCH_H
 
 #include "cut/adapt_parts.h"
+#include "cut/teeth.h"
 
 typedef struct lw_stretch_job {
     lw_edit *edit;
@@ -10,10 +11,12 @@ typedef struct lw_stretch_job {
     const lw_stone *stone;
     const lw_stone *image; /* the stretched stone; its facets in the old order */
     double x_ratio, y_ratio;
-    bool in_figures;               /* no rule is kept */
-    const unsigned char *given_up; /* [lw_stretch_most_steps] by new step: 1 no free angle, 2 no
-                                      rule; NULL: nothing */
+    const unsigned char *given_up; /* [lw_stretch_most_steps] by new step: 1 its free angle, 2 its
+                                      rule too; NULL: all of them everything */
     bool whole_teeth;              /* teeth are rounded */
+    lw_tooth_image *images;        /* scratch: a step's teeth, as they were */
+    lw_tooth_image *probed;        /* scratch: a new step's */
+    int *order;                    /* scratch */
     lw_step *steps;
     int *of; /* the old step of each new one */
     int step_count;
@@ -29,10 +32,5 @@ void lw_stretch_steps(lw_stretch_job *job);
 
 /* A tooth as the text counts, after the stretch. */
 double lw_stretched_tooth(const lw_stretch_job *job, double tooth);
-
-/* Whether a rule says the same of the stretched stone (adapt_survive.c): meets do, and what is
- * measured along the axis; what is measured in plan, or names facets by how near they are, does
- * not. */
-bool lw_rule_survives_stretch(const lw_stretch_job *job, int step, const lw_rule *rule);
 
 #endif

@@ -12,7 +12,9 @@ typedef struct wheel_job {
     const lw_cut *cut;     /* as it was */
     const lw_stone *stone; /* as it was */
     int to;
-    double offset; /* of the text's teeth, in teeth of the new wheel */
+    bool in_figures;        /* every step says angle, teeth and distance */
+    double offset;          /* of the text's teeth, in teeth of the new wheel */
+    lw_tooth_image *images; /* scratch: a step's teeth */
     lw_step *steps;
     int *of; /* the old step of each new one */
     int step_count;
@@ -50,6 +52,7 @@ static lw_facet moved_facet(const wheel_job *j, int at)
 {
     lw_facet facet = j->stone->facets[at];
     double offset = j->cut->left_handed ? -j->offset : j->offset;
+    facet.tooth = lw_tooth_wrap(lw_wheel_tooth(facet.tooth, j->cut->wheel, j->to) + offset, j->to);
     if (offset != 0.0) {
         lw_sincos turn = lw_sincos_turns(offset / (double)j->to);
         lw_vec3 n = facet.plane.normal;
@@ -70,12 +73,13 @@ static bool takes(share_of_tier share, const lw_tooth_image *image)
 /* Adds a step for these of the teeth; as a list unless the step can stay as it is written. */
 static void add_step(wheel_job *j, int at, share_of_tier share, bool as_list)
 {
-    lw_tooth_image images[LW_CUT_MOST_FACETS];
+    lw_tooth_image *images = j->images;
     lw_step step = j->cut->steps[at];
     int count = lw_step_teeth(j->cut, &step, images, LW_CUT_MOST_FACETS);
     int most = count > step.tooth_count ? count : step.tooth_count;
     double *teeth = lw_edit_new(j->edit, (size_t)most, sizeof *teeth);
     int written = 0;
+    int first = j->facet_count;
     for (int i = 0; i < count && teeth != NULL; i++) {
         if (takes(share, &images[i])) {
             teeth[written++] = moved_tooth(j, images[i].tooth);
@@ -87,6 +91,9 @@ static void add_step(wheel_job *j, int at, share_of_tier share, bool as_list)
         step.tooth_count = as_list || step.listed ? written : 1;
         step.listed = as_list || step.listed;
         /* The start is the first of the images, which are counted upward from it. */
+    }
+    if (j->in_figures && j->facet_count > first) {
+        lw_edit_explicit_step(j->edit, &step, &j->facets[first], j->facet_count - first);
     }
     lw_edit_change_refs(j->edit, &step, share == MIRRORED_TEETH ? move_mirrored_ref : move_ref, j);
     j->of[j->step_count] = at;
@@ -142,6 +149,7 @@ static lw_note note_of(const lw_wheel_fit *fit, int from, double offset)
 static void move_all(wheel_job *j)
 {
     size_t steps = 2 * (size_t)j->cut->step_count;
+    j->images = lw_edit_new(j->edit, LW_CUT_MOST_FACETS, sizeof *j->images);
     j->steps = lw_edit_new(j->edit, steps, sizeof *j->steps);
     j->of = lw_edit_new(j->edit, steps, sizeof *j->of);
     j->facets = lw_edit_new(j->edit, (size_t)j->stone->facet_count, sizeof *j->facets);
@@ -156,26 +164,45 @@ static void move_all(wheel_job *j)
     j->edit->cut.mirror = j->edit->cut.mirror && j->offset == 0.0;
 }
 
-lw_status lw_adapt_to_wheel(const lw_memory *memory, const lw_cut *cut, const lw_stone *stone,
-                            const lw_wheel_fit *fit, lw_adapted *out, lw_problem *problem)
+/* One way to write the cut: with its rules, or all in figures. */
+static lw_status write_cut(const lw_memory *memory, wheel_job job, const lw_wheel_fit *fit,
+                           lw_adapted *out, lw_problem *problem)
 {
     lw_edit edit;
-    lw_adapted adapted;
-    lw_status status = lw_edit_begin(memory, cut, &edit, problem);
+    lw_status status = lw_edit_begin(memory, job.cut, &edit, problem);
     if (status != LW_OK) {
         return status;
     }
-    double offset = cut->left_handed ? -fit->offset : fit->offset;
-    wheel_job job = {.edit = &edit, .cut = cut, .stone = stone, .to = fit->wheel, .offset = offset};
+    job.edit = &edit;
     move_all(&job);
     if (!edit.out_of_memory) {
-        lw_edit_note(&edit, note_of(fit, cut->wheel, fit->offset).text);
+        lw_edit_drop_unused(&edit);
+        lw_edit_note(&edit, note_of(fit, job.cut->wheel, fit->offset).text);
     }
-    status = lw_edit_finish(&edit, stone, job.facets, job.facet_count, &adapted, problem);
+    status = lw_edit_finish(&edit, job.stone, job.facets, job.facet_count, out, problem);
+    lw_edit_destroy(&edit);
+    return status;
+}
+
+lw_status lw_adapt_to_wheel(const lw_memory *memory, const lw_cut *cut, const lw_stone *stone,
+                            const lw_wheel_fit *fit, lw_adapted *out, lw_problem *problem)
+{
+    lw_adapted adapted;
+    double offset = cut->left_handed ? -fit->offset : fit->offset;
+    wheel_job job = {.cut = cut, .stone = stone, .to = fit->wheel, .offset = offset};
+    lw_status status = write_cut(memory, job, fit, &adapted, problem);
+    if (status == LW_OK && !(adapted.deviation <= LW_MEET_HOLDS)) {
+        lw_adapted_destroy(&adapted);
+        status = LW_NO_SOLUTION;
+    }
+    /* Two steps in place of one may cut away each other's points. */
+    if (status != LW_OK && status != LW_NO_MEMORY) {
+        job.in_figures = true;
+        status = write_cut(memory, job, fit, &adapted, problem);
+    }
     if (status == LW_OK) {
         adapted.exact = adapted.deviation <= LW_MEET_HOLDS;
         *out = adapted;
     }
-    lw_edit_destroy(&edit);
     return status;
 }

@@ -88,16 +88,21 @@ static void take(queue *tier, int at, int *order, int *taken)
     }
 }
 
-/* The one still to cut for which the measure is greatest, the first round the wheel among equals.
- */
-static int best_left(const queue *tier, const double *measure)
+/* How good it is to cut tooth i next: far from one tooth, or (from < 0) from all that are cut. */
+static double gain_of(const queue *tier, int i, int from)
+{
+    return from < 0 ? tier->room[i] : apart(tier, tier->position[i], tier->position[from]);
+}
+
+/* The one still to cut that is farthest, the first round the wheel among equals; -1 for none. */
+static int farthest_left(const queue *tier, int from)
 {
     int best = -1;
     for (int i = 0; i < tier->count; i++) {
         if (tier->room[i] < 0.0) {
             continue;
         }
-        double gain = best < 0 ? 1.0 : measure[i] - measure[best];
+        double gain = best < 0 ? 1.0 : gain_of(tier, i, from) - gain_of(tier, best, from);
         if (gain > LW_SAME_TOOTH ||
             (gain >= -LW_SAME_TOOTH && tier->position[i] < tier->position[best])) {
             best = i;
@@ -106,21 +111,12 @@ static int best_left(const queue *tier, const double *measure)
     return best;
 }
 
-static int opposite_left(const queue *tier, int at)
-{
-    double away[LW_CUT_MOST_FACETS];
-    for (int i = 0; i < tier->count; i++) {
-        away[i] = apart(tier, tier->position[i], tier->position[at]);
-    }
-    return best_left(tier, away);
-}
-
 static void order_opening(queue *tier, int *order)
 {
     int taken = 0;
-    for (int next = 0; next >= 0; next = best_left(tier, tier->room)) {
+    for (int next = 0; next >= 0; next = farthest_left(tier, -1)) {
         take(tier, next, order, &taken);
-        int opposite = opposite_left(tier, next);
+        int opposite = farthest_left(tier, next);
         if (opposite >= 0) {
             take(tier, opposite, order, &taken);
         }

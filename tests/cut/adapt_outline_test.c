@@ -1,6 +1,7 @@
 /* Stretched outlines, and adapt when memory runs out. */
 #include "cut/adapt.h"
 #include "cut/adapt_help.h"
+#include "cut/write.h"
 
 #include <math.h>
 #include <setjmp.h>
@@ -75,8 +76,20 @@ static void test_every_cut(void **state)
     }
 }
 
-/* An oval from the round: four-fold mirror symmetry is what is left, and the cut says so; meets
- * stay meets. */
+/* How often the words stand in the cut's text. */
+static int times_in_text(const lw_cut *cut, const char *words)
+{
+    static char text[1 << 16];
+    int times = 0;
+    assert_true(lw_cut_write(cut, text, sizeof text) < sizeof text);
+    for (const char *at = strstr(text, words); at != NULL; at = strstr(at + 1, words)) {
+        times++;
+    }
+    return times;
+}
+
+/* An oval from the round: half a turn and the mirror are what is left of its symmetry, and the cut
+ * says so; meets stay meets. A triangle keeps its mirror alone. */
 static void test_oval_from_round(void **state)
 {
     (void)state;
@@ -85,14 +98,21 @@ static void test_oval_from_round(void **state)
     solve_file("cuts/classic-quartz-round.cut", 0.0, &from);
     stretch(&from, 1.3, false, &to);
     assert_true(text_has(&to.cut, "fold     2 mirror"));
-    assert_true(text_has(&to.cut, "to meet left main, own girdle, left girdle"));
-    assert_true(text_has(&to.cut, "to meet left main, right main, left break, right break"));
+    /* Eight breaks a side become four tiers, of eight stars two. */
+    assert_int_equal(times_in_text(&to.cut, "to meet left main, own girdle, left girdle"), 8);
+    assert_int_equal(
+        times_in_text(&to.cut, "to meet left main, right main, left break, right break"), 2);
+    assert_int_equal(times_in_text(&to.cut, "to distance"), 2);
     assert_true(text_has(&to.cut, "on 24 to girdle girdle"));
     assert_true(text_has(&to.cut, "note     \"Stretched until the length is 1.3 times the width, "
                                   "along tooth 96; fractions of a tooth are the cheater's.\""));
-    /* worked: at the ends the girdle facet's normal turns toward the long axis: tooth t becomes
-     * atan(tan t x ratio of x) of the normal's … the mains at 24 keep their 43 degrees. */
+    /* worked: the mains at 24 face along the width, which does not change. */
     assert_true(text_has(&to.cut, "at 43 "));
+    lw_adapted_destroy(&to);
+    lw_adapted_destroy(&from);
+    solve_file("cuts/triangle-brilliant.cut", 0.0, &from);
+    stretch(&from, 1.2, false, &to);
+    assert_true(text_has(&to.cut, "fold     mirror\n"));
     lw_adapted_destroy(&to);
     lw_adapted_destroy(&from);
 }
@@ -152,6 +172,48 @@ static void test_whole_teeth(void **state)
         lw_adapted_destroy(&to);
         lw_adapted_destroy(&from);
     }
+}
+
+/* The middle of a face's corners. */
+static lw_vec3 middle_of(const lw_polyhedron *solid, int plane)
+{
+    lw_vec3 sum = {0.0, 0.0, 0.0};
+    int first = solid->face_start[plane];
+    int end = solid->face_start[plane + 1];
+    for (int k = first; k < end; k++) {
+        sum = lw_vec3_add(sum, solid->vertices[solid->face_vertex[k]]);
+    }
+    return lw_vec3_scale(sum, 1.0 / (double)(end - first));
+}
+
+/* A girdle facet whose tooth is rounded is turned about the middle of its face, so that it stays
+ * where it is: far from the axis even a small turn about that would move it out or in. worked: the
+ * faces of a girdle are rectangles, so their middle is that of their corners. */
+static void test_turned_where_it_is(void **state)
+{
+    (void)state;
+    solved_cut from;
+    lw_adapted exact;
+    lw_adapted whole;
+    int turned = 0;
+    solve_file("cuts/classic-quartz-round.cut", 0.0, &from);
+    stretch(&from, 1.5, false, &exact);
+    stretch(&from, 1.5, true, &whole);
+    for (int i = 0; i < exact.stone.facet_count; i++) {
+        const lw_facet *was = &exact.stone.facets[i];
+        const lw_facet *is = &whole.stone.facets[i];
+        if (was->side != LW_SIDE_GIRDLE) {
+            continue;
+        }
+        lw_vec3 middle = middle_of(&exact.stone.solid, i);
+        assert_true(fabs(lw_plane_height(is->plane, middle)) < 1e-12);
+        turned += lw_vec3_length(lw_vec3_sub(was->plane.normal, is->plane.normal)) > 1e-3;
+    }
+    assert_int_equal(turned, 16);
+    assert_true(text_has(&whole.cut, "to meet left main, right main, left break"));
+    lw_adapted_destroy(&whole);
+    lw_adapted_destroy(&exact);
+    lw_adapted_destroy(&from);
 }
 
 /* A left-handed, mirrorless cut: names of neighbours and teeth go the text's way. */
@@ -276,9 +338,13 @@ int main(void)
 {
     memory = lw_memory_standard();
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_every_cut),     cmocka_unit_test(test_oval_from_round),
-        cmocka_unit_test(test_angles_worked), cmocka_unit_test(test_whole_teeth),
-        cmocka_unit_test(test_left_handed),   cmocka_unit_test(test_refused),
+        cmocka_unit_test(test_every_cut),
+        cmocka_unit_test(test_oval_from_round),
+        cmocka_unit_test(test_angles_worked),
+        cmocka_unit_test(test_whole_teeth),
+        cmocka_unit_test(test_turned_where_it_is),
+        cmocka_unit_test(test_left_handed),
+        cmocka_unit_test(test_refused),
         cmocka_unit_test(test_memory),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

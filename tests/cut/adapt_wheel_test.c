@@ -262,37 +262,60 @@ static void test_64_to_96(void **state)
     lw_adapted_destroy(&from);
 }
 
-/* worked: everything stands at 3, 9, 15 … of 96, 2.5, 7.5 … of 80: whole once the stone is turned
- * by half a tooth. The mirror then lies between two teeth, so mirrored steps become lists; one
- * whose teeth each find their own depth, from neighbours named left and right, falls in two. */
+/* The cut for the two tests below, but for its last crown step. */
+#define UNEVEN(last)                                                                               \
+    "wheel 96\nfold 4 mirror\n"                                                                    \
+    "dop crown\npavilion\n"                                                                        \
+    "main at 43 on 3 to point # all at 3 and 9\n"                                                  \
+    "girdle at 90 on 3 to size\n"                                                                  \
+    "transfer\ncrown\n"                                                                            \
+    "main at 42 on 3 to girdle 2.5 %\n" last "adapter\ntable at 0 to table 40 % across main@3\n"
+
+static void half_a_tooth_on(const solved_cut *from, lw_adapted *to)
+{
+    lw_wheel_fit fit;
+    lw_wheel_fit_stone(&from->stone, 96, 80, &fit);
+    assert_true(fit.whole && fit.offset == 0.5);
+    to_fit(from, &fit, to);
+    assert_int_equal(count_whole(&to->stone), to->stone.facet_count);
+    double angle = 0.5 / 80.0 * 2.0 * acos(-1.0);
+    assert_true(vertices_differ(&from->stone, &to->stone, turned_place, &angle) < 1e-12);
+}
+
+/* worked: everything stands at 3, 15, 21, 27 … of 96, 2.5, 12.5, 17.5, 22.5 … of 80: whole once the
+ * stone is turned by half a tooth. The mirror then lies between two teeth, so mirrored steps become
+ * lists; one whose teeth each find their own depth, from neighbours named left and right, falls in
+ * two, with left and right changed over in the second. */
 static void test_turned_by_half_a_tooth(void **state)
 {
     (void)state;
     solved_cut from;
     lw_adapted to;
-    solve_text("wheel 96\nfold 8 mirror\n"
-               "dop crown\npavilion\n"
-               "main at 43 on 3 to point # all at 3 and 9\n"
-               "girdle at 90 on 3 to size\n"
-               "transfer\ncrown\n"
-               "main at 42 on 3 to girdle 2.5 %\n"
-               "break at 30 on 3 to each share 50 % from meet left main, own main, own girdle "
-               "towards meet own main, right main, own girdle\n"
-               "adapter\ntable at 0 to table 40 % across main@3\n",
+    solve_text(UNEVEN("break at 30 on 15 to each meet right main, 2nd right main, right girdle\n"),
                0.0, &from);
-    lw_wheel_fit fit;
-    lw_wheel_fit_stone(&from.stone, 96, 80, &fit);
-    assert_true(fit.whole && fit.offset == 0.5);
-    to_fit(&from, &fit, &to);
-    assert_int_equal(count_whole(&to.stone), to.stone.facet_count);
+    half_a_tooth_on(&from, &to);
     assert_int_equal(to.cut.step_count, from.cut.step_count + 1);
-    double angle = 0.5 / 80.0 * 2.0 * acos(-1.0);
-    assert_true(vertices_differ(&from.stone, &to.stone, turned_place, &angle) < 1e-12);
-    assert_true(text_has(&to.cut, "fold     8\n"));
-    assert_true(text_has(&to.cut, "on 3, 8, 13, 18, 23, 28, "));
+    assert_true(text_has(&to.cut, "fold     4\n"));
+    assert_true(text_has(&to.cut, "on 3, 18, 23, 38, 43, 58, 63, 78 to point"));
     assert_true(text_has(&to.cut, "main@3"));
     assert_true(text_has(&to.cut, "# all at 3 and 9"));
     assert_true(text_has(&to.cut, "the stone turned by 0.5 of a tooth."));
+    lw_adapted_destroy(&to);
+    lw_adapted_destroy(&from);
+}
+
+/* Where the first of the two cuts away the points of the second, all is put in figures. */
+static void test_turned_in_figures(void **state)
+{
+    (void)state;
+    solved_cut from;
+    lw_adapted to;
+    solve_text(UNEVEN("break at 30 on 15 to each share 50 % from meet left main, right main, left "
+                      "girdle towards meet right main, 2nd right main, right girdle\n"),
+               0.0, &from);
+    half_a_tooth_on(&from, &to);
+    assert_true(text_has(&to.cut, "to distance"));
+    assert_int_equal(to.cut.setting_count, 0);
     lw_adapted_destroy(&to);
     lw_adapted_destroy(&from);
 }
@@ -331,6 +354,7 @@ int main(void)
         cmocka_unit_test(test_every_cut),
         cmocka_unit_test(test_64_to_96),
         cmocka_unit_test(test_turned_by_half_a_tooth),
+        cmocka_unit_test(test_turned_in_figures),
         cmocka_unit_test(test_free_tooth),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
