@@ -35,8 +35,11 @@ static void option_range(const cli_option *option, char *text, size_t capacity)
     } else if (option->kind == CLI_CHOICE) {
         size_t used = 0;
         for (int i = 0; option->choices[i] != NULL && used < capacity; i++) {
-            used += (size_t)snprintf(text + used, capacity - used, "%s%s", i == 0 ? ": " : ", ",
+            used += (size_t)snprintf(text + used, capacity - used, "%s%s", i == 0 ? " (" : ", ",
                                      option->choices[i]);
+        }
+        if (used < capacity) {
+            snprintf(text + used, capacity - used, ")");
         }
     }
 }
