@@ -59,7 +59,7 @@ static int draw_text(const char *text, size_t length)
     assert_int_equal(fwrite(text, 1, length, file), length);
     fclose(file);
     char command[512];
-    snprintf(command, sizeof command, "%s <%s 2>%s", LW_DRAW, in_folder("job.json"),
+    snprintf(command, sizeof command, "'%s' <%s 2>%s", LW_DRAW, in_folder("job.json"),
              in_folder("complaint.txt"));
     return run(command);
 }
