@@ -1,10 +1,10 @@
 /* Steps that hang on one another, solved together.
  *
- * The unknowns are the depths, the free angles and the free teeth of all steps that wait; each rule
- * is one equation. With given angles the points of meets are linear in the depths, so one step of
- * Newton's method is exact; with free angles it is repeated, from several starts. Derivatives are
- * central differences. A singular system with a consistent right side has more than one solution,
- * with an inconsistent one none. */
+ * The unknowns are the depths, the free angles and the free teeth of a ring of steps that wait for
+ * one another, and of what these hang on besides; each rule is one equation. With given angles the
+ * points of meets are linear in the depths, so one step of Newton's method is exact; with free
+ * angles it is repeated, from several starts. Derivatives are central differences. A singular
+ * system with a consistent right side has more than one solution, with an inconsistent one none. */
 #include "cut/linear.h"
 
 #include "cut/solver.h"
@@ -15,7 +15,7 @@
 #include <stdio.h>
 #include <string.h>
 
-enum { MOST_ROUNDS = 60, START_COUNT = 6 };
+enum { MOST_SLOW = 6, START_COUNT = 6 };
 
 /* Where every depth starts from: inside most stones, outside none. */
 static const double start_depth = 0.4;
@@ -99,18 +99,34 @@ static bool add_step(joint *j, int at)
     return room;
 }
 
-static lw_outcome gather(joint *j)
+/* Takes a step in: from now on it counts as known, by guesses. */
+static lw_outcome take_in(joint *j, int at)
 {
-    lw_solver *solver = j->solver;
-    j->room->first_step = solver->first_waiting;
-    j->room->curved = false;
+    bool room = add_step(j, at);
+    j->room->waits[at] = true;
+    j->room->first_step = at < j->room->first_step ? at : j->room->first_step;
+    lw_solver_set_known(j->solver, at, true);
+    if (room) {
+        return LW_GOT;
+    }
+    return lw_solver_fail(j->solver, LW_TOO_LARGE, j->solver->cut->steps[at].place,
+                          "too many steps that hang on one another", "at most 48 unknowns together",
+                          "");
+}
+
+/* Every step that waits hangs on one that waits, so that following them leads into a ring. */
+static lw_outcome take_ring(joint *j)
+{
+    const lw_solver *solver = j->solver;
+    int at = solver->first_waiting;
     for (int i = 0; i < solver->cut->step_count; i++) {
-        j->room->waits[i] = !solver->known[i];
-        if (j->room->waits[i] && !add_step(j, i)) {
-            return lw_solver_fail(solver, LW_TOO_LARGE, solver->cut->steps[i].place,
-                                  "too many steps that hang on one another",
-                                  "at most 48 unknowns together", "");
+        at = solver->hangs[at];
+    }
+    while (!j->room->waits[at]) {
+        if (take_in(j, at) != LW_GOT) {
+            return LW_FAILED;
         }
+        at = solver->hangs[at];
     }
     return LW_GOT;
 }
@@ -208,11 +224,10 @@ typedef enum run_end {
     RUN_LOST
 } run_end;
 
-/* Goes as far along the step as lessens the misses. */
-static bool take_step(joint *j, const double *step)
+/* Goes as far along the step as lessens the misses, which are those at x. */
+static bool take_step(joint *j, const double *step, double *misses)
 {
     double *x = j->room->x;
-    double *misses = j->room->linear.right;
     double before = largest_of(misses, j->count);
     double kept[LW_JOINT_MOST];
     memcpy(kept, x, sizeof kept);
@@ -228,31 +243,34 @@ static bool take_step(joint *j, const double *step)
     return false;
 }
 
-/* From x on; leaves x at the solution. */
+/* From x on; leaves x at the solution. Near one the misses fall fast; a run in which they do not,
+ * round after round, leads nowhere. */
 static run_end newton_from(joint *j)
 {
     lw_linear *linear = &j->room->linear;
     double misses[LW_JOINT_MOST];
-    for (int round = 0; round < MOST_ROUNDS; round++) {
-        double step[LW_JOINT_MOST] = {0};
+    double step[LW_JOINT_MOST];
+    if (residuals(j, j->room->x, misses) != LW_GOT) {
+        return RUN_LOST;
+    }
+    for (int slow = 0; slow < MOST_SLOW;) {
         bool consistent = false;
-        if (fill_matrix(j) != LW_GOT || residuals(j, j->room->x, linear->right) != LW_GOT) {
+        double before = largest_of(misses, j->count);
+        if (fill_matrix(j) != LW_GOT) {
             return RUN_LOST;
         }
-        memcpy(misses, linear->right, sizeof misses);
+        memcpy(linear->right, misses, sizeof misses);
         if (lw_linear_solve(linear, j->count, step, &consistent) < j->count) {
             return consistent ? RUN_OPEN : RUN_LOST;
         }
-        memcpy(linear->right, misses, sizeof misses);
-        bool small = largest_of(misses, j->count) < LW_SOLVED;
-        if (small || !take_step(j, step)) {
+        if (before < LW_SOLVED || !take_step(j, step, misses)) {
             break;
         }
+        slow += largest_of(misses, j->count) > 0.5 * before;
     }
-    return residuals(j, j->room->x, misses) == LW_GOT &&
-                   largest_of(misses, j->count) < LW_MEET_HOLDS
-               ? RUN_SOLVED
-               : RUN_LOST;
+    bool holds =
+        residuals(j, j->room->x, misses) == LW_GOT && largest_of(misses, j->count) < LW_MEET_HOLDS;
+    return holds ? RUN_SOLVED : RUN_LOST;
 }
 
 /* What a guess stumbles over is no message for the user. */
@@ -357,33 +375,51 @@ static lw_outcome search(joint *j)
     return LW_GOT;
 }
 
-/* What a step names that no guess can bring about is told as it stands. */
-static lw_outcome stumbles(joint *j)
+/* Takes in what the steps of the ring hang on besides, until their equations stand by themselves.
+ * What a guess stumbles over is told as it stands where no other guess could do better. */
+static lw_outcome take_rest(joint *j)
 {
     double misses[LW_JOINT_MOST];
     lw_problem scratch = {0};
-    lw_problem *problem = j->solver->problem;
-    j->solver->problem = &scratch;
-    start_from(j, 0);
-    lw_outcome outcome = residuals(j, j->room->x, misses);
-    j->solver->problem = problem;
-    if (outcome == LW_FAILED && problem != NULL && !j->room->curved) {
-        *problem = scratch;
+    lw_solver *solver = j->solver;
+    lw_problem *problem = solver->problem;
+    for (int run = 0; run < START_COUNT; run++) {
+        start_from(j, run);
+        solver->problem = &scratch;
+        lw_outcome outcome = residuals(j, j->room->x, misses);
+        solver->problem = problem;
+        if (outcome == LW_WAITS && !solver->known[solver->waits_for]) {
+            if (take_in(j, solver->waits_for) != LW_GOT) {
+                return LW_FAILED;
+            }
+            run = -1;
+        } else if (outcome == LW_FAILED && !j->room->curved) {
+            (void)lw_problem_set(problem, scratch.status, scratch.line, scratch.column,
+                                 scratch.found, scratch.expected, scratch.hint);
+            return LW_FAILED;
+        } else if (outcome != LW_FAILED) {
+            break;
+        }
     }
-    return outcome == LW_FAILED && !j->room->curved ? LW_FAILED : LW_GOT;
+    return LW_GOT;
 }
 
 lw_outcome lw_solver_joint(lw_solver *solver)
 {
     joint j = {.solver = solver, .room = solver->joint};
-    if (gather(&j) != LW_GOT) {
-        return LW_FAILED;
-    }
+    j.room->curved = false;
+    j.room->first_step = solver->cut->step_count;
     for (int i = 0; i < solver->cut->step_count; i++) {
-        lw_solver_set_known(solver, i, true);
+        j.room->waits[i] = false;
     }
     solver->tentative = true;
-    lw_outcome outcome = stumbles(&j) == LW_GOT ? search(&j) : LW_FAILED;
+    lw_outcome outcome = take_ring(&j);
+    if (outcome == LW_GOT) {
+        outcome = take_rest(&j);
+    }
+    if (outcome == LW_GOT) {
+        outcome = search(&j);
+    }
     solver->tentative = false;
     return outcome;
 }

@@ -166,7 +166,9 @@ static lw_outcome meet_of_two(lw_solver *solver, const lw_point *point, const in
     for (int i = 0; i < 2 && outcome == LW_GOT; i++) {
         planes[i] = lw_solver_plane(solver, facets[i]);
         if (planes[i] < 0) {
-            outcome = lw_solver_wait_for(solver, solver->facets[facets[i]].step);
+            return lw_solver_fail(solver, LW_NOT_FOUND, point->facets[i].place,
+                                  "a facet that is not cut yet", "two facets that share a point",
+                                  "of three facets or more, some may be cut later");
         }
     }
     if (outcome != LW_GOT) {

@@ -3,6 +3,7 @@
 #include "cut/solver.h"
 #include "geom/tolerance.h"
 
+#include <assert.h>
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -22,6 +23,7 @@ static lw_outcome try_step(lw_solver *solver, int step)
     if (outcome == LW_GOT) {
         lw_solver_set_known(solver, step, true);
     } else if (outcome == LW_WAITS) {
+        assert(!solver->known[solver->waits_for]);
         solver->hangs[step] = solver->waits_for;
     }
     return outcome;
@@ -48,7 +50,7 @@ static lw_outcome revisit(lw_solver *solver, int before)
 }
 
 /* Takes the steps in order; those that hang on later ones wait, and are looked at again when what
- * they wait for is known. What still waits at the end is solved together. */
+ * they wait for is known. What waits for one another at the end is solved together. */
 static lw_outcome all_steps(lw_solver *solver)
 {
     int count = solver->cut->step_count;
@@ -62,8 +64,10 @@ static lw_outcome all_steps(lw_solver *solver)
             return LW_FAILED;
         }
     }
-    if (solver->first_waiting < count && lw_solver_joint(solver) != LW_GOT) {
-        return LW_FAILED;
+    while (solver->first_waiting < count) {
+        if (lw_solver_joint(solver) != LW_GOT || revisit(solver, count) != LW_GOT) {
+            return LW_FAILED;
+        }
     }
     lw_solver_stand_before(solver, count);
     return lw_solver_cut_up(solver);

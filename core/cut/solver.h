@@ -77,8 +77,9 @@ typedef struct lw_solver {
 } lw_solver;
 
 /* Bounds the time that a stranger's text can take. The unit is about what it takes to cut a plane
- * from a solid, a third of a microsecond in 2026; a cut of 57 facets takes some 500 of them. */
-#define LW_SOLVER_MOST_WORK 8e6
+ * from a solid, a third of a microsecond in 2026; a cut of 57 facets takes some 300 of them, one of
+ * 2,000 some 10,000. */
+#define LW_SOLVER_MOST_WORK 3e6
 
 /* Room for the text of a number. */
 enum { LW_SOLVER_FIGURE = 32 };
@@ -228,7 +229,8 @@ lw_outcome lw_solver_rule_miss(lw_solver *solver, lw_cutting now, const lw_rule 
 bool lw_step_has_own_depths(const lw_step *step);
 /* One step whose rules hang only on known ones: its angle, tooth and depths. */
 lw_outcome lw_solver_tier(lw_solver *solver, int step);
-/* All steps that wait, together. */
+/* Some steps that wait for one another, together; which makes them known. Every step that is not
+ * known must wait for another (hangs). */
 lw_joint *lw_joint_new(lw_arena *arena, const lw_cut *cut);
 lw_outcome lw_solver_joint(lw_solver *solver);
 /* Every step of an expanded solver, with millimetres counted as unit_mm says; closed, with z = 0 at

@@ -168,9 +168,13 @@ static lw_outcome named_plane(lw_solver *solver, lw_cutting now, const lw_facet_
         return LW_FAILED;
     }
     int step = solver->facets[facet].step;
-    bool there = step < now.step || (facet >= b.first && facet < b.end);
-    if (!there || (outcome == LW_WAITS && step != now.step)) {
-        return lw_solver_wait_for(solver, step);
+    bool in_hand = facet >= b.first && facet < b.end;
+    if (step >= now.step && !in_hand) {
+        return lw_solver_fail(solver, LW_NOT_FOUND, ref->place, "a facet that is not cut yet",
+                              "a facet whose edge is there to be measured", "");
+    }
+    if (!in_hand && outcome != LW_GOT) {
+        return outcome;
     }
     *plane = solver->facets[facet].plane;
     return LW_GOT;
@@ -221,6 +225,7 @@ lw_outcome lw_solver_shape_miss(lw_solver *solver, lw_cutting now, const lw_rule
         int count = face_of(solver, now);
         lw_vec3 u = lw_solver_outward(solver, now.facet);
         lw_widths widths = lw_widths_of(solver->outline.points, NULL, count);
+        lw_solver_spend(solver, (double)count * count / 64.0);
         length = rule->kind == LW_RULE_WIDTH
                      ? width_along(solver->outline.points, count, (lw_vec3){-u.y, u.x, 0.0})
                      : widths.least;
