@@ -4,7 +4,8 @@
  * come. lw_polyhedron is what comes out: compact arrays that the rest of the project reads.
  *
  * Eight facets meeting in a point is the normal case: a vertex that lies on a new plane (within
- * LW_SAME_POINT of the half extent) stays where it is and gains the plane, so each vertex knows
+ * LW_SAME_POINT of the half extent, and the plane cuts none of its edges further away than that)
+ * stays where it is and gains the plane, so each vertex knows
  * all its facets, and a facet that only touches in a point or along a line is known to have no
  * area.
  *
@@ -54,7 +55,7 @@ lw_status lw_solid_cut(lw_solid *solid, lw_plane plane, lw_cut_effect *effect);
 
 /* Starts and cuts with all planes at once, in an inner order chosen for speed; numbers are their
  * places in planes[]. Gives the same solid as cutting one by one, not necessarily to the last bit.
- * LW_TOO_LARGE, LW_EMPTY when nothing is left: the solid is then as just started. */
+ * LW_TOO_LARGE, LW_EMPTY when nothing is left; either way the solid is then as just started. */
 lw_status lw_solid_build(lw_solid *solid, double half_extent, const lw_plane *planes, int count);
 
 /* Whether nothing of the start cube is left. */

@@ -58,10 +58,10 @@ static void sort_by_cell(int *order, int count, const lw_plane *planes, int *spa
 lw_status lw_solid_build(lw_solid *solid, double half_extent, const lw_plane *planes, int count)
 {
     assert(count >= 0);
+    lw_solid_start(solid, half_extent);
     if (count > solid->max_planes) {
         return LW_TOO_LARGE;
     }
-    lw_solid_start(solid, half_extent);
     solid->plane_count = count;
     int *order = solid->label_face;
     order_in_strides(order, count);

@@ -124,6 +124,17 @@ static int face_that_plane_lies_on(const lw_solid *solid, const lw_sweep *sweep)
     return LW_NONE;
 }
 
+/* Where the face twin touches a corner that the plane, which is to have its number, does not. */
+static void drop_far_touches(lw_solid *solid, int twin, lw_plane plane)
+{
+    for (int i = 0; i < solid->corner_used && solid->touch_count > 0; i++) {
+        if (solid->corners[i].edge != LW_NONE &&
+            fabs(lw_plane_height(plane, solid->corners[i].at)) > solid->same_point) {
+            lw_solid_drop_touch(solid, i, twin);
+        }
+    }
+}
+
 /* The plane of a face without an area lies on the face twin. Of two numbers the lower one keeps the
  * face, in whatever order they came; a face of the start cube gives way to any. */
 static lw_cut_effect share_face(lw_solid *solid, int twin, int face)
@@ -136,8 +147,11 @@ static lw_cut_effect share_face(lw_solid *solid, int twin, int face)
         solid->cube_left--;
         return LW_CUT_REMOVED;
     }
-    solid->face_label[twin] = label < other ? label : other;
-    solid->face_label[face] = label < other ? other : label;
+    if (label < other) {
+        solid->face_label[twin] = label;
+        solid->face_label[face] = other;
+        drop_far_touches(solid, twin, solid->face_plane[face]);
+    }
     solid->same_as[solid->face_label[face]] = solid->face_label[twin];
     return LW_CUT_COINCIDES;
 }

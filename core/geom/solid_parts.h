@@ -186,6 +186,7 @@ void lw_solid_trim(lw_solid *solid, lw_sweep *sweep, int face);
 /* The planes that touch a corner without having a side there. */
 void lw_solid_add_touch(lw_solid *solid, int corner, int face);
 void lw_solid_drop_touches(lw_solid *solid, int corner);
+void lw_solid_drop_touch(lw_solid *solid, int corner, int face);
 
 /* Goes round the outside corners that hang together with top, gathering as it goes. False when they
  * are more than a tree, or when rounding has made the border anything but a simple ring; the sweep

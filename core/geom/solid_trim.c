@@ -67,14 +67,32 @@ void lw_solid_add_touch(lw_solid *solid, int corner, int face)
     solid->touch_count++;
 }
 
+/* Takes the touch that *link leads to out of its list. */
+static void unlink_touch(lw_solid *solid, int *link)
+{
+    int touch = *link;
+    *link = solid->touches[touch].next;
+    solid->touches[touch].next = solid->touch_free;
+    solid->touch_free = touch;
+    solid->touch_count--;
+}
+
 void lw_solid_drop_touches(lw_solid *solid, int corner)
 {
     while (solid->corners[corner].touch != LW_NONE) {
-        int touch = solid->corners[corner].touch;
-        solid->corners[corner].touch = solid->touches[touch].next;
-        solid->touches[touch].next = solid->touch_free;
-        solid->touch_free = touch;
-        solid->touch_count--;
+        unlink_touch(solid, &solid->corners[corner].touch);
+    }
+}
+
+void lw_solid_drop_touch(lw_solid *solid, int corner, int face)
+{
+    int *link = &solid->corners[corner].touch;
+    while (*link != LW_NONE) {
+        if (solid->touches[*link].face == face) {
+            unlink_touch(solid, link);
+        } else {
+            link = &solid->touches[*link].next;
+        }
     }
 }
 

@@ -1,9 +1,6 @@
 /* The border of what a plane takes away, followed before anything is changed. */
 #include "geom/solid_parts.h"
 
-#include <assert.h>
-#include <math.h>
-
 /* What becomes of the face that a step of the border passes through. */
 typedef enum leftover {
     KEEPS_AREA,
@@ -140,98 +137,4 @@ bool lw_solid_walk(lw_solid *solid, lw_sweep *sweep)
 {
     return sweep->crossed >= 3 && follow(solid, sweep) &&
            (sweep->on == 0 || is_simple(solid, sweep));
-}
-
-/* Gives the side to all corners that hang together with start through corners of side via. */
-static void spread(lw_solid *solid, int start, lw_corner_side via, lw_corner_side side)
-{
-    int queued = 0;
-    solid->queue[queued++] = start;
-    lw_corner_set_side(solid, start, side);
-    for (int i = 0; i < queued; i++) {
-        int first = solid->corners[solid->queue[i]].edge, h = first;
-        do {
-            int to = lw_edge_to(solid, h);
-            if (lw_corner_side_of(solid, to) == via) {
-                lw_corner_set_side(solid, to, side);
-                solid->queue[queued++] = to;
-            }
-            h = solid->edges[h ^ 1].next;
-        } while (h != first);
-    }
-}
-
-/* Heights of all corners; the highest and the lowest. No corner counts as on the plane here. */
-static void measure_all(lw_solid *solid, lw_plane plane, int *highest, int *lowest)
-{
-    *highest = *lowest = LW_NONE;
-    for (int i = 0; i < solid->corner_used; i++) {
-        lw_corner *c = &solid->corners[i];
-        if (c->edge == LW_NONE) {
-            continue;
-        }
-        double height = lw_plane_height(plane, c->at);
-        c->height = height;
-        lw_corner_set_side(solid, i, height > 0.0 ? LW_SIDE_OUT : LW_SIDE_IN);
-        if (*highest == LW_NONE || height > solid->corners[*highest].height) {
-            *highest = i;
-        }
-        if (*lowest == LW_NONE || height < solid->corners[*lowest].height) {
-            *lowest = i;
-        }
-    }
-}
-
-/* Fills the sweep anew from the sides of all corners. */
-static void gather_all(lw_solid *solid, lw_sweep *sweep)
-{
-    sweep->queued = sweep->outside = sweep->on = sweep->lost = sweep->crossed = 0;
-    for (int i = 0; i < solid->corner_used; i++) {
-        if (solid->corners[i].edge == LW_NONE || lw_corner_side_of(solid, i) != LW_SIDE_OUT) {
-            continue;
-        }
-        solid->queue[sweep->queued++] = i;
-        sweep->outside++;
-        int first = solid->corners[i].edge, h = first;
-        do {
-            if (lw_corner_side_of(solid, lw_edge_to(solid, h)) != LW_SIDE_OUT) {
-                sweep->crossed++;
-                sweep->start = h;
-            } else if ((h & 1) == 0) {
-                solid->lost_edges[sweep->lost++] = h;
-            }
-            h = solid->edges[h ^ 1].next;
-        } while (h != first);
-    }
-}
-
-/* Splits the corners into two connected parts, one around the lowest and one around the highest.
- * In a planar graph of which any three edges must be cut to part it, the edges between two
- * connected parts are a ring that passes each face at most once (a bond is a circuit of the dual),
- * so the walk cannot fail. Corners within rounding of the plane may end on the wrong side of it;
- * that is what rounding had made undecidable. */
-bool lw_solid_resweep(lw_solid *solid, lw_sweep *sweep)
-{
-    int highest = LW_NONE, lowest = LW_NONE;
-    solid->stamp +=
-        LW_SIDE_COUNT; /* faces and corners marked by the failed walk are unseen again */
-    measure_all(solid, sweep->plane, &highest, &lowest);
-    if (solid->corners[lowest].height >= -solid->same_point) {
-        return false;
-    }
-    spread(solid, lowest, LW_SIDE_IN, LW_SIDE_ON); /* ON stands for: surely kept */
-    for (int i = 0; i < solid->corner_used; i++) {
-        if (lw_corner_side_of(solid, i) == LW_SIDE_IN) {
-            lw_corner_set_side(solid, i, LW_SIDE_OUT);
-        }
-    }
-    spread(solid, highest, LW_SIDE_OUT, LW_SIDE_RING); /* RING stands for: surely removed */
-    for (int i = 0; i < solid->corner_used; i++) {
-        bool removed = lw_corner_side_of(solid, i) == LW_SIDE_RING;
-        lw_corner_set_side(solid, i, removed ? LW_SIDE_OUT : LW_SIDE_IN);
-    }
-    gather_all(solid, sweep);
-    bool sound = lw_solid_walk(solid, sweep);
-    assert(sound);
-    return sound;
 }

@@ -3,9 +3,10 @@
 #ifndef LW_GEOM_TOLERANCE_H
 #define LW_GEOM_TOLERANCE_H
 
-/* Two points closer than this share of the solid's half extent are one vertex, and a vertex this
- * close to a plane lies on it. 1e-7 um on 10 mm. Rounding in a vertex of three well-set planes is
- * a thousand times smaller; the finest true edge of a cut a thousand times larger. */
+/* Two points closer than this share of the solid's half extent are one vertex, and a vertex lies on
+ * a plane that comes this close to it and cuts its edges no further away. 1e-7 um on 10 mm.
+ * Rounding in a vertex of three well-set planes is a thousand times smaller; the finest true edge
+ * of a cut a thousand times larger. */
 #define LW_SAME_POINT 2e-11
 
 /* A climb that ends no more than so many LW_SAME_POINT above its surroundings may have been stopped
@@ -34,8 +35,9 @@
 #define LW_ROUNDING 1e-14
 
 /* A sound polyhedron has its vertices on their planes, and below all others, within so many
- * LW_SAME_POINT: one for the corner that keeps its place, the rest for corners made from such. */
-#define LW_SOUND_POINT 8.0
+ * LW_SAME_POINT: one is what a corner that keeps its place may be off, and the most that a million
+ * stones made to be difficult came to; the other is for the corners that are made from such. */
+#define LW_SOUND_POINT 2.0
 
 /* Facets that a cut names as meeting in a point must do so within this share of the width:
  * 1e-5 um on 10 mm. Far below what an eye or a lap can tell. */
