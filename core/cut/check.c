@@ -30,6 +30,34 @@ lw_status lw_check_add(lw_check_work *work, lw_finding finding)
     return status;
 }
 
+/* ---- closed? ----------------------------------------------------------------------------------
+ */
+
+/* Whether facets border on facets all round: no side of a face on the rough, and Euler's formula.
+ */
+static bool is_closed(const lw_polyhedron *solid)
+{
+    int faces = 0;
+    int sides = solid->face_start[solid->plane_count];
+    for (int k = 0; k < sides; k++) {
+        if (solid->face_across[k] >= solid->plane_count) {
+            return false;
+        }
+    }
+    for (int p = 0; p < solid->plane_count; p++) {
+        faces += solid->face_start[p + 1] > solid->face_start[p];
+    }
+    return faces > 0 && solid->vertex_count - sides / 2 + faces == 2;
+}
+
+static lw_status closed(lw_check_work *work, const lw_stone *stone)
+{
+    lw_finding finding = {
+        .kind = LW_FINDING_NOT_CLOSED, .fault = true, .step = -1, .facet = -1, .other = -1};
+    work->check.closed = is_closed(&stone->solid);
+    return work->check.closed ? LW_OK : lw_check_add(work, finding);
+}
+
 /* ---- does every facet exist? ------------------------------------------------------------------
  */
 
@@ -148,6 +176,25 @@ static lw_status make_room(lw_check *check, const lw_memory *memory, int steps)
     return status;
 }
 
+/* Hands over a block of just the size that destroy will free. */
+static lw_status fit(lw_check_work *work)
+{
+    lw_check *check = &work->check;
+    size_t count = (size_t)check->finding_count;
+    if (count == work->capacity) {
+        return LW_OK;
+    }
+    void *block =
+        check->memory.resize(check->memory.context, check->findings,
+                             work->capacity * sizeof(lw_finding), count * sizeof(lw_finding));
+    if (block == NULL && count > 0) {
+        return LW_NO_MEMORY;
+    }
+    check->findings = block;
+    work->capacity = count;
+    return LW_OK;
+}
+
 lw_status lw_cut_check(const lw_memory *memory, const lw_cut *cut, const lw_stone *stone,
                        const lw_check_options *options, lw_check *out)
 {
@@ -155,6 +202,9 @@ lw_status lw_cut_check(const lw_memory *memory, const lw_cut *cut, const lw_ston
     const lw_check_options *wish = options != NULL ? options : &none;
     lw_check_work work = {0};
     lw_status status = make_room(&work.check, memory, cut->step_count);
+    if (status == LW_OK) {
+        status = closed(&work, stone);
+    }
     if (status == LW_OK) {
         status = facets_there(&work, stone);
     }
@@ -168,17 +218,8 @@ lw_status lw_cut_check(const lw_memory *memory, const lw_cut *cut, const lw_ston
         double share = wish->near_miss > 0.0 ? wish->near_miss : LW_NEAR_MISS;
         status = near_misses(&work, stone, share);
     }
-    if (status == LW_OK && (size_t)work.check.finding_count < work.capacity) {
-        /* Hand over a block of just the size that destroy will free. */
-        void *fit =
-            memory->resize(memory->context, work.check.findings, work.capacity * sizeof(lw_finding),
-                           (size_t)work.check.finding_count * sizeof(lw_finding));
-        if (fit == NULL && work.check.finding_count > 0) {
-            status = LW_NO_MEMORY;
-        } else {
-            work.check.findings = fit;
-            work.capacity = (size_t)work.check.finding_count;
-        }
+    if (status == LW_OK) {
+        status = fit(&work);
     }
     if (status != LW_OK) {
         lw_memory_free(memory, work.check.findings, work.capacity, sizeof(lw_finding));

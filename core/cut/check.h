@@ -58,7 +58,8 @@ typedef struct lw_check_options {
     double margin_deg;         /* asked for above the critical angle */
 } lw_check_options;
 
-/* Replays the stone step by step. LW_NO_MEMORY. Destroy takes a zeroed one. */
+/* Replays the stone step by step. LW_NO_MEMORY; LW_TOO_LARGE when that would be more work than any
+ * stone needs. Destroy takes a zeroed one. */
 lw_status lw_cut_check(const lw_memory *memory, const lw_cut *cut, const lw_stone *stone,
                        const lw_check_options *options, lw_check *out);
 void lw_check_destroy(lw_check *check);

@@ -13,8 +13,9 @@ static bool has_face(const lw_polyhedron *solid, int plane)
 
 static void count_facets(const lw_facet *facets, const lw_polyhedron *solid, lw_measures *out)
 {
+    double least = LW_NO_AREA * out->width * out->width;
     for (int i = 0; i < solid->plane_count; i++) {
-        if (!has_face(solid, i) || lw_polyhedron_face_area(solid, i) < LW_NO_AREA) {
+        if (!has_face(solid, i) || lw_polyhedron_face_area(solid, i) < least) {
             continue;
         }
         if (facets[i].side == LW_SIDE_GIRDLE) {
@@ -43,7 +44,7 @@ static band band_at(const lw_polyhedron *solid, int plane, lw_vec3 corner)
         lw_vec3 q = solid->vertices[solid->face_vertex[k + 1 < end ? k + 1 : first]];
         double tp = -n.y * p.x + n.x * p.y - t;
         double tq = -n.y * q.x + n.x * q.y - t;
-        if (fabs(tp) < LW_LEVEL_LINE) {
+        if (fabs(tp) < LW_MEET_HOLDS) {
             b.low = fmin(b.low, p.z);
             b.high = fmax(b.high, p.z);
         }
@@ -91,12 +92,13 @@ static void heights(const lw_facet *facets, const lw_polyhedron *solid, lw_measu
 }
 
 /* The level facet on that side with the largest area; -1 when there is none. */
-static int level_facet(const lw_polyhedron *solid, double sign)
+static int level_facet(const lw_facet *facets, const lw_polyhedron *solid, double sign)
 {
     int best = -1;
     double area = LW_NO_AREA;
     for (int i = 0; i < solid->plane_count; i++) {
-        if (has_face(solid, i) && solid->planes[i].normal.z * sign == 1.0) {
+        bool level = facets[i].angle_deg == 0.0 && solid->planes[i].normal.z * sign > 0.0;
+        if (level && has_face(solid, i)) {
             double here = lw_polyhedron_face_area(solid, i);
             best = here > area ? i : best;
             area = fmax(area, here);
@@ -108,19 +110,19 @@ static int level_facet(const lw_polyhedron *solid, double sign)
 void lw_stone_measure(const lw_facet *facets, const lw_polyhedron *solid, lw_measures *out)
 {
     *out = (lw_measures){0};
-    lw_polyhedron_mass(solid, &out->mass);
-    count_facets(facets, solid, out);
-    heights(facets, solid, out);
     lw_widths plan = lw_widths_of(solid->vertices, NULL, solid->vertex_count);
     out->width = plan.least;
     out->length = plan.greatest;
     out->length_across = plan.across;
+    lw_polyhedron_mass(solid, &out->mass);
+    count_facets(facets, solid, out);
+    heights(facets, solid, out);
     for (int v = 0; v < solid->vertex_count; v++) {
         lw_vec3 p = solid->vertices[v];
         out->diameter = fmax(out->diameter, 2.0 * sqrt(p.x * p.x + p.y * p.y));
     }
-    int table = level_facet(solid, 1.0);
-    int culet = level_facet(solid, -1.0);
+    int table = level_facet(facets, solid, 1.0);
+    int culet = level_facet(facets, solid, -1.0);
     if (table >= 0) {
         lw_widths widths = lw_face_widths(solid, table);
         out->table = widths.least;
