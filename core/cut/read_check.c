@@ -86,10 +86,11 @@ static lw_status check_free(lw_reader *r, const lw_step *step, const lw_rule *ru
                 rule->kind == LW_RULE_REACH || rule->kind == LW_RULE_GIRDLE ||
                 rule->kind == LW_RULE_TABLE;
     if (!pins) {
-        return fail(r, rule->place, "a rule that gives no point",
-                    "a point for a free angle: meet, line, apex, share, level, point, reach, girdle "
-                    "or table",
-                    "");
+        return fail(
+            r, rule->place, "a rule that gives no point",
+            "a point for a free angle: meet, line, apex, share, level, point, reach, girdle "
+            "or table",
+            "");
     }
     if (step->tooth_free && (rule->kind != LW_RULE_THROUGH || has_line(rule->point))) {
         return fail(r, rule->place, "a rule that needs the tooth",

@@ -7,9 +7,9 @@
 
 /* The words that join the parts of a step; a name that is one of them could not be told from it. */
 static const char *const joining[] = {
-    "at",     "on",   "to",    "and",  "each",     "free",    "near", "from",  "towards",
-    "across", "along",   "with",  "as",   "by",       "between", "only", "plain", "temporary",
-    "own",    "left", "right", "next", "opposite", "mirror",  "none", "off"};
+    "at",     "on",    "to",    "and",  "each",     "free",    "near", "from",  "towards",
+    "across", "along", "with",  "as",   "by",       "between", "only", "plain", "temporary",
+    "own",    "left",  "right", "next", "opposite", "mirror",  "none", "off"};
 static const char *const units[] = {"deg", "mm"};
 static const char *const concave[] = {"concave", "cylinder", "cylindrical", "groove",
                                       "grooved", "flute",    "fluted"};
