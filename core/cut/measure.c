@@ -77,11 +77,39 @@ static bool girdle_bands(const lw_facet *facets, const lw_polyhedron *solid, ban
     return found;
 }
 
+/* Whether some plane through a vertex belongs to the pavilion, and some to the crown. */
+static bool on_both_sides(const lw_polyhedron *solid, int vertex)
+{
+    bool crown = false;
+    bool pavilion = false;
+    for (int k = solid->vertex_start[vertex]; k < solid->vertex_start[vertex + 1]; k++) {
+        double nz = solid->planes[solid->vertex_plane[k]].normal.z;
+        crown = crown || nz > 0.0;
+        pavilion = pavilion || nz < 0.0;
+    }
+    return crown && pavilion;
+}
+
+double lw_stone_edge_level(const lw_polyhedron *solid)
+{
+    double highest = -INFINITY;
+    double lowest = INFINITY;
+    for (int v = 0; v < solid->vertex_count; v++) {
+        if (on_both_sides(solid, v)) {
+            highest = fmax(highest, solid->vertices[v].z);
+            lowest = fmin(lowest, solid->vertices[v].z);
+        }
+    }
+    return highest >= lowest ? 0.5 * (highest + lowest) : 0.0;
+}
+
 static void heights(const lw_facet *facets, const lw_polyhedron *solid, lw_measures *out)
 {
     band thick = {0.0, 0.0};
     band thin = {0.0, 0.0};
-    (void)girdle_bands(facets, solid, &thick, &thin);
+    if (!girdle_bands(facets, solid, &thick, &thin)) {
+        thick.low = thick.high = lw_stone_edge_level(solid);
+    }
     double top = lw_polyhedron_support(solid, (lw_vec3){0.0, 0.0, 1.0}, NULL);
     double bottom = -lw_polyhedron_support(solid, (lw_vec3){0.0, 0.0, -1.0}, NULL);
     out->depth = top - bottom;

@@ -83,10 +83,13 @@ static void measure_side(const cloud *c, int a, int b, lw_widths *widths)
     double high = 0.0;
     for (int i = 0; i < c->count; i++) {
         lw_vec3 p = at(c, i);
-        farthest = fmax(farthest, plan_cross(from, to, p));
-        low = fmin(low, plan_dot(from, to, p));
-        high = fmax(high, plan_dot(from, to, p));
-        widths->greatest = fmax(widths->greatest, squared(from, p));
+        double aside = plan_cross(from, to, p);
+        double along = plan_dot(from, to, p);
+        double away = squared(from, p);
+        farthest = aside > farthest ? aside : farthest;
+        low = along < low ? along : low;
+        high = along > high ? along : high;
+        widths->greatest = away > widths->greatest ? away : widths->greatest;
     }
     double width = farthest / length;
     double across = (high - low) / length;

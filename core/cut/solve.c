@@ -73,8 +73,8 @@ static lw_outcome all_steps(lw_solver *solver)
     return lw_solver_cut_up(solver);
 }
 
-/* The height to become z = 0: half way between the girdle lines; without a girdle, half way between
- * the highest and the lowest point of the edge where the sides meet. */
+/* The height to become z = 0: half way between the girdle lines; without a girdle, the level of the
+ * edge where the sides meet. */
 static double mid_girdle(lw_solver *solver)
 {
     double upper = 0.0;
@@ -82,35 +82,7 @@ static double mid_girdle(lw_solver *solver)
     if (lw_solver_girdle_line(solver, 1.0, &upper) && lw_solver_girdle_line(solver, -1.0, &lower)) {
         return 0.5 * (upper + lower);
     }
-    const lw_polyhedron *shape = lw_solver_shape(solver);
-    double highest = -INFINITY;
-    double lowest = INFINITY;
-    for (int v = 0; v < shape->vertex_count; v++) {
-        bool crown = false;
-        bool pavilion = false;
-        for (int k = shape->vertex_start[v]; k < shape->vertex_start[v + 1]; k++) {
-            double nz = shape->planes[shape->vertex_plane[k]].normal.z;
-            crown = crown || nz > 0.0;
-            pavilion = pavilion || nz < 0.0;
-        }
-        if (crown && pavilion) {
-            highest = fmax(highest, shape->vertices[v].z);
-            lowest = fmin(lowest, shape->vertices[v].z);
-        }
-    }
-    return highest >= lowest ? 0.5 * (highest + lowest) : 0.0;
-}
-
-/* Moves the stone along z so that mid-girdle is at 0. Gives the way it was moved. */
-static double centre(lw_solver *solver)
-{
-    double middle = mid_girdle(solver);
-    for (int i = 0; i < solver->facet_count; i++) {
-        lw_plane *plane = &solver->facets[i].plane;
-        plane->distance -= plane->normal.z * middle;
-    }
-    lw_solver_changed(solver, 0);
-    return -middle;
+    return lw_stone_edge_level(lw_solver_shape(solver));
 }
 
 static lw_outcome not_closed(lw_solver *solver)
@@ -130,36 +102,64 @@ lw_outcome lw_solver_run(lw_solver *solver, double unit_mm, double *raised, lw_m
     if (!lw_solid_is_closed(solver->standing.solid)) {
         return not_closed(solver);
     }
-    *raised = centre(solver);
+    *raised = -mid_girdle(solver);
     lw_stone_measure(solver->facets, lw_solver_shape(solver), measures);
     return LW_GOT;
 }
 
-static lw_status copy_out(const lw_memory *memory, lw_solver *solver, lw_stone *out)
+static lw_status copy_arrays(const lw_memory *memory, lw_solver *solver, lw_stone *stone)
 {
-    lw_stone stone = {.memory = *memory};
     void *facets = NULL;
     void *tiers = NULL;
     size_t facet_count = (size_t)solver->facet_count;
     size_t tier_count = (size_t)solver->cut->step_count;
-    lw_status status = lw_memory_new(memory, facet_count, sizeof *stone.facets, &facets);
+    lw_status status = lw_memory_new(memory, facet_count, sizeof *stone->facets, &facets);
     if (status == LW_OK) {
-        stone.facets = facets;
-        stone.facet_count = solver->facet_count;
-        status = lw_memory_new(memory, tier_count, sizeof *stone.tiers, &tiers);
+        stone->facets = facets;
+        stone->facet_count = solver->facet_count;
+        status = lw_memory_new(memory, tier_count, sizeof *stone->tiers, &tiers);
     }
     if (status == LW_OK) {
-        stone.tiers = tiers;
-        stone.tier_count = solver->cut->step_count;
-        status = lw_polyhedron_copy(memory, lw_solver_shape(solver), &stone.solid);
+        stone->tiers = tiers;
+        stone->tier_count = solver->cut->step_count;
+        memcpy(stone->facets, solver->facets, facet_count * sizeof *stone->facets);
+        memcpy(stone->tiers, solver->tiers, tier_count * sizeof *stone->tiers);
+        status = lw_polyhedron_copy(memory, lw_solver_shape(solver), &stone->solid);
     }
+    return status;
+}
+
+/* Moves the stone along z, so that mid-girdle is at 0. */
+static void raise_stone(lw_stone *stone, double way)
+{
+    /* The copy is ours; its arrays are const for those who come after. */
+    lw_vec3 *vertices = (lw_vec3 *)stone->solid.vertices;
+    lw_plane *planes = (lw_plane *)stone->solid.planes;
+    for (int v = 0; v < stone->solid.vertex_count; v++) {
+        vertices[v].z += way;
+    }
+    for (int i = 0; i < stone->facet_count; i++) {
+        stone->facets[i].plane.distance += stone->facets[i].plane.normal.z * way;
+        planes[i] = stone->facets[i].plane;
+    }
+    stone->measures.mass.centroid.z += way;
+    stone->raised = way;
+}
+
+/* The solver's stone in made, with all its parts, in its own frame. */
+static lw_status copy_out(const lw_memory *memory, lw_solver *solver, const lw_stone *made,
+                          lw_stone *out)
+{
+    lw_stone stone = {.memory = *memory,
+                      .values = solver->values,
+                      .measures = made->measures,
+                      .unit_mm = made->unit_mm};
+    lw_status status = copy_arrays(memory, solver, &stone);
     if (status != LW_OK) {
         lw_stone_destroy(&stone);
         return status;
     }
-    memcpy(stone.facets, solver->facets, facet_count * sizeof *stone.facets);
-    memcpy(stone.tiers, solver->tiers, tier_count * sizeof *stone.tiers);
-    stone.values = solver->values;
+    raise_stone(&stone, made->raised);
     *out = stone;
     return LW_OK;
 }
@@ -304,14 +304,7 @@ lw_status lw_cut_solve(const lw_memory *memory, const lw_cut *cut, const lw_solv
         status = solver.status;
     }
     if (status == LW_OK) {
-        lw_stone stone;
-        status = copy_out(memory, &solver, &stone);
-        if (status == LW_OK) {
-            stone.measures = made.measures;
-            stone.raised = made.raised;
-            stone.unit_mm = made.unit_mm;
-            *out = stone;
-        }
+        status = copy_out(memory, &solver, &made, out);
     }
     lw_solver_destroy(&solver);
     return status;

@@ -233,8 +233,9 @@ lw_outcome lw_solver_tier(lw_solver *solver, int step);
  * known must wait for another (hangs). */
 lw_joint *lw_joint_new(lw_arena *arena, const lw_cut *cut);
 lw_outcome lw_solver_joint(lw_solver *solver);
-/* Every step of an expanded solver, with millimetres counted as unit_mm says; closed, with z = 0 at
- * mid-girdle. Gives the way along z that the frame was moved, and the measures. */
+/* Every step of an expanded solver, with millimetres counted as unit_mm says, to a closed stone.
+ * Gives its measures, in the frame of its rules, and the way along z to the frame in which
+ * mid-girdle is at 0. */
 lw_outcome lw_solver_run(lw_solver *solver, double unit_mm, double *raised, lw_measures *measures);
 
 #endif

@@ -71,6 +71,10 @@ void lw_stone_destroy(lw_stone *stone);
  * stones. */
 void lw_stone_measure(const lw_facet *facets, const lw_polyhedron *solid, lw_measures *out);
 
+/* The level of the edge where crown and pavilion meet, of a closed solid without a girdle: half way
+ * between its highest and its lowest point; 0 when they do not meet. */
+double lw_stone_edge_level(const lw_polyhedron *solid);
+
 /* Carats of a stone with a size, in a material of this specific gravity. 1 ct = 0.2 g. */
 double lw_stone_weight_ct(const lw_stone *stone, double specific_gravity);
 
