@@ -16,37 +16,56 @@ static lw_vec3 at(const cloud *c, int i)
     return c->points[c->numbers != NULL ? c->numbers[i] : i];
 }
 
-static double plan_cross(lw_vec3 a, lw_vec3 b, lw_vec3 p)
+static lw_vec3 plan_from(lw_vec3 a, lw_vec3 b)
 {
-    return (b.x - a.x) * (p.y - a.y) - (b.y - a.y) * (p.x - a.x);
+    return (lw_vec3){b.x - a.x, b.y - a.y, 0.0};
 }
 
-static double plan_dot(lw_vec3 a, lw_vec3 b, lw_vec3 p)
+static double plan_cross(lw_vec3 a, lw_vec3 b)
 {
-    return (b.x - a.x) * (p.x - a.x) + (b.y - a.y) * (p.y - a.y);
+    return a.x * b.y - a.y * b.x;
 }
 
-static double squared(lw_vec3 a, lw_vec3 b)
+static double plan_dot(lw_vec3 a, lw_vec3 b)
 {
-    return plan_dot(a, b, b);
+    return a.x * b.x + a.y * b.y;
 }
 
-/* The next corner of the hull after a, counter-clockwise: the point that has all others on its
- * left (R. A. Jarvis, "On the identification of the convex hull of a finite set of points in the
- * plane", Information Processing Letters 2, 1973). Points that repeat a are passed over; -1 when
- * all do. */
-static int next_corner(const cloud *c, int a)
+static double plan_length(lw_vec3 a)
+{
+    return sqrt(plan_dot(a, a));
+}
+
+/* Whether the direction to one point turns less than to another, so that the other lies to its
+ * left; of two points on one line the farther one goes first. */
+static bool turns_less(lw_vec3 to, lw_vec3 other, double same)
+{
+    double apart = plan_cross(other, to);
+    double far = plan_dot(other, other);
+    if (apart * apart > same * same * far) {
+        return apart < 0.0;
+    }
+    return plan_dot(to, to) > far;
+}
+
+/* The next corner of the hull after a, counter-clockwise, when it was come to along a direction:
+ * the point that has all others on its left (R. A. Jarvis, "On the identification of the convex
+ * hull of a finite set of points in the plane", Information Processing Letters 2, 1973). Facets put
+ * many points on one side; rounding must not tell them from corners, so points on one line, up to
+ * what is one point, count as that, and those on the line that lies behind are passed over. -1 when
+ * all points are in one place. */
+static int next_corner(const cloud *c, int a, lw_vec3 along)
 {
     int next = -1;
     lw_vec3 from = at(c, a);
+    lw_vec3 to_next = {0.0, 0.0, 0.0};
     for (int i = 0; i < c->count; i++) {
-        double away = squared(from, at(c, i));
-        if (away <= c->same * c->same) {
-            continue;
-        }
-        double side = next < 0 ? -1.0 : plan_cross(from, at(c, next), at(c, i));
-        if (side < 0.0 || (side == 0.0 && away > squared(from, at(c, next)))) {
+        lw_vec3 to = plan_from(from, at(c, i));
+        bool repeats = plan_dot(to, to) <= c->same * c->same;
+        bool behind = plan_dot(along, to) < 0.0 && plan_cross(along, to) <= c->same;
+        if (!repeats && !behind && (next < 0 || turns_less(to, to_next, c->same))) {
             next = i;
+            to_next = to;
         }
     }
     return next;
@@ -67,63 +86,68 @@ static double span(const cloud *c, lw_vec3 from)
 {
     double largest = 0.0;
     for (int i = 0; i < c->count; i++) {
-        largest = fmax(largest, squared(from, at(c, i)));
+        largest = fmax(largest, plan_length(plan_from(from, at(c, i))));
     }
-    return sqrt(largest);
+    return largest;
 }
 
-/* One jaw lies along the side a..b. */
-static void measure_side(const cloud *c, int a, int b, lw_widths *widths)
+/* One jaw lies along a side of the hull, given by its start and its unit direction. */
+static void measure_side(const cloud *c, lw_vec3 from, lw_vec3 along, lw_widths *widths)
 {
-    lw_vec3 from = at(c, a);
-    lw_vec3 to = at(c, b);
-    double length = sqrt(squared(from, to));
-    double farthest = 0.0;
+    double width = 0.0;
     double low = 0.0;
     double high = 0.0;
     for (int i = 0; i < c->count; i++) {
-        lw_vec3 p = at(c, i);
-        double aside = plan_cross(from, to, p);
-        double along = plan_dot(from, to, p);
-        double away = squared(from, p);
-        farthest = aside > farthest ? aside : farthest;
-        low = along < low ? along : low;
-        high = along > high ? along : high;
+        lw_vec3 to = plan_from(from, at(c, i));
+        double aside = plan_cross(along, to);
+        double t = plan_dot(along, to);
+        double away = plan_dot(to, to);
+        width = aside > width ? aside : width;
+        low = t < low ? t : low;
+        high = t > high ? t : high;
         widths->greatest = away > widths->greatest ? away : widths->greatest;
     }
-    double width = farthest / length;
-    double across = (high - low) / length;
     bool as_narrow = width < widths->least + c->same;
     bool narrower = width < widths->least - c->same;
-    if (narrower || (as_narrow && across > widths->across)) {
-        widths->across = across;
+    if (narrower || (as_narrow && high - low > widths->across)) {
+        widths->across = high - low;
     }
     widths->least = fmin(widths->least, width);
+}
+
+/* From one corner to the next: its unit direction in along. -1 when all points are in one place. */
+static int go_round(const cloud *c, int corner, lw_vec3 *along)
+{
+    int next = next_corner(c, corner, *along);
+    if (next >= 0) {
+        lw_vec3 side = plan_from(at(c, corner), at(c, next));
+        double length = plan_length(side);
+        *along = (lw_vec3){side.x / length, side.y / length, 0.0};
+    }
+    return next;
 }
 
 lw_widths lw_widths_of(const lw_vec3 *points, const int *numbers, int count)
 {
     lw_widths widths = {.least = (double)INFINITY};
+    lw_vec3 along = {0.0, -1.0, 0.0};
     cloud c = {points, numbers, count, 0.0};
     if (count == 0) {
         return (lw_widths){0};
     }
-    int start = leftmost(&c);
-    c.same = LW_SAME_POINT * span(&c, at(&c, start));
-    int corner = start;
-    for (int sides = 0; sides < count; sides++) {
-        int next = next_corner(&c, corner);
-        if (next < 0) {
-            return (lw_widths){0};
-        }
-        measure_side(&c, corner, next, &widths);
-        corner = next;
-        if (squared(at(&c, next), at(&c, start)) <= c.same * c.same) {
-            break;
-        }
+    /* The leftmost point may lie on a side; the end of that side, or of the next, is a corner. */
+    int left = leftmost(&c);
+    c.same = LW_SAME_POINT * span(&c, at(&c, left));
+    int first = go_round(&c, left, &along);
+    int corner = first;
+    for (int sides = 0; corner >= 0 && sides < count; sides++) {
+        lw_vec3 from = at(&c, corner);
+        int next = go_round(&c, corner, &along);
+        measure_side(&c, from, along, &widths);
+        corner = plan_length(plan_from(at(&c, first), at(&c, next))) <= c.same ? -1 : next;
     }
     widths.greatest = sqrt(widths.greatest);
-    return widths;
+    return first < 0 ? (lw_widths){0} : widths;
 }
 
 lw_widths lw_face_widths(const lw_polyhedron *polyhedron, int plane)
