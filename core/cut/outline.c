@@ -115,10 +115,14 @@ static void measure_side(const cloud *c, lw_vec3 from, lw_vec3 along, lw_widths 
     widths->least = fmin(widths->least, width);
 }
 
-/* From one corner to the next: its unit direction in along. -1 when all points are in one place. */
+/* From one corner to the next: its unit direction in along. At the end of an outline that is no
+ * more than a line it turns back; -1 when all points are in one place. */
 static int go_round(const cloud *c, int corner, lw_vec3 *along)
 {
     int next = next_corner(c, corner, *along);
+    if (next < 0) {
+        next = next_corner(c, corner, (lw_vec3){-along->x, -along->y, 0.0});
+    }
     if (next >= 0) {
         lw_vec3 side = plan_from(at(c, corner), at(c, next));
         double length = plan_length(side);

@@ -120,6 +120,9 @@ static void a_square_and_less(void **state)
     compare(square, 6);
     lw_widths line = lw_widths_of(square, NULL, 2);
     assert_true(line.least == 0.0 && line.greatest == 1.0 && line.across == 1.0);
+    const lw_vec3 upright[] = {{0.3, 2, 0}, {0.3, 1, 0}, {0.3, 4, 1}, {0.3, 4, 0}};
+    lw_widths up = lw_widths_of(upright, NULL, 4);
+    assert_true(up.least == 0.0 && up.greatest == 3.0 && up.across == 3.0);
     lw_widths point = lw_widths_of(square, NULL, 1);
     assert_true(point.least == 0.0 && point.greatest == 0.0 && point.across == 0.0);
     lw_widths none = lw_widths_of(square, NULL, 0);
