@@ -104,8 +104,8 @@ static const char *fault_of_euler(const lw_polyhedron *p)
     for (int face = 0; face < p->plane_count; face++) {
         faces += ring_length(p, face) > 0;
     }
-    for (int i = 0; i < sides; i++) {
-        if (p->face_across[i] >= p->plane_count) {
+    for (int i = 0; i < p->vertex_start[p->vertex_count]; i++) {
+        if (p->vertex_plane[i] >= p->plane_count) {
             return NULL;
         }
     }

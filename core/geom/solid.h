@@ -5,9 +5,8 @@
  *
  * Eight facets meeting in a point is the normal case: a vertex that lies on a new plane (within
  * LW_SAME_POINT of the half extent, and the plane cuts none of its edges further away than that)
- * stays where it is and gains the plane, so each vertex knows
- * all its facets, and a facet that only touches in a point or along a line is known to have no
- * area.
+ * stays where it is and gains the plane, so each vertex knows all its facets, and a facet that only
+ * touches in a point or along a line is known to have no area.
  *
  * Once set up, cutting and extracting allocate nothing.
  */

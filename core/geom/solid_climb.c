@@ -167,8 +167,9 @@ static int gather_plateau(lw_solid *solid, lw_sweep *sweep, int top, double top_
     return higher;
 }
 
-/* The highest corner and its height. Where a climb ends on a plateau that rounding could have made,
- * all of the plateau is looked at; the queue then holds it. */
+/* A corner well outside will do, wherever it is. Where a climb ends on a plateau that rounding
+ * could have made, all of the plateau is looked at first; when the top is not outside, the queue
+ * then holds it. */
 int lw_solid_climb(lw_solid *solid, lw_sweep *sweep, double *height)
 {
     int start = start_for(solid, sweep);
@@ -178,13 +179,17 @@ int lw_solid_climb(lw_solid *solid, lw_sweep *sweep, double *height)
         if (doubtful && !is_summit(solid, sweep->plane, top)) {
             top = highest_of_all(solid, sweep->plane, height);
         }
-        if (*height > solid->same_point) {
+        if (*height > solid->near_depth) {
             return top;
         }
         start = gather_plateau(solid, sweep, top, *height, solid->near_depth);
-        if (start == top) {
+        bool found = start == top;
+        if (found && *height <= solid->same_point) {
             return top;
         }
         solid->stamp += LW_SIDE_COUNT; /* what was gathered is unseen again */
+        if (found) {
+            return top;
+        }
     }
 }

@@ -171,8 +171,8 @@ lw_status lw_solid_insert(lw_solid *solid, const lw_plane *plane, int label, lw_
 /* The fine cell of a direction, which need not have length 1. */
 int lw_fine_cell(const lw_vec3 *direction);
 
-/* The highest corner above the sweep's plane, and its height. When that is not outside, the queue
- * holds all corners that hang together with it at about its height. */
+/* A corner above the sweep's plane, and its height: one well outside, else the highest. When that
+ * is not outside, the queue holds all corners that hang together with it at about its height. */
 int lw_solid_climb(lw_solid *solid, lw_sweep *sweep, double *height);
 
 /* How far along a half-edge that leaves the outside the plane cuts it, when the three planes there
