@@ -175,6 +175,11 @@ int lw_fine_cell(const lw_vec3 *direction);
  * is not outside, the queue holds all corners that hang together with it at about its height. */
 int lw_solid_climb(lw_solid *solid, lw_sweep *sweep, double *height);
 
+/* A corner whose planes were ill set has gained a plane: puts it where that plane and the two that
+ * stand best to it meet, if that place lies on all its planes. A fan of facets through one point
+ * so finds the point, which its first three neighbours alone leave open. */
+void lw_solid_settle_corner(lw_solid *solid, int corner, lw_plane newest);
+
 /* How far along a half-edge that leaves the outside the plane cuts it, when the three planes there
  * span so little (det) that the share by the heights of its ends is not good enough. */
 double lw_solid_refined_share(const lw_solid *solid, const lw_plane *plane, int half_edge,

@@ -67,3 +67,66 @@ double lw_solid_refined_share(const lw_solid *solid, const lw_plane *plane, int 
     bool on_edge = refined >= 0.0 && refined <= 1.0 && lw_vec3_dot(aside, aside) <= most;
     return on_edge ? refined : share;
 }
+
+/* The planes around a corner, those that only touch there left out: at most so many are looked at.
+ */
+enum { MOST_AROUND = 64 };
+
+static int planes_around(const lw_solid *solid, int corner, lw_plane planes[MOST_AROUND])
+{
+    int first = solid->corners[corner].edge, h = first, count = 0;
+    do {
+        planes[count++] = solid->face_plane[solid->edges[h].face];
+        h = solid->edges[h ^ 1].next;
+    } while (h != first && count < MOST_AROUND);
+    return h == first ? count : 0;
+}
+
+/* The two of the planes that stand best to the newest; the volume that the three normals span. */
+static double best_two(const lw_plane *planes, int count, lw_plane newest, lw_plane three[3])
+{
+    double best = 0.0;
+    for (int i = 0; i < count; i++) {
+        lw_vec3 line = lw_vec3_cross(newest.normal, planes[i].normal);
+        for (int j = 0; j < i; j++) {
+            double det = lw_vec3_dot(planes[j].normal, line);
+            if (fabs(det) > fabs(best)) {
+                best = det;
+                three[0] = planes[j];
+                three[1] = newest;
+                three[2] = planes[i];
+            }
+        }
+    }
+    return best;
+}
+
+/* Whether a place is on all planes, as far as rounding tells. */
+static bool on_all(const lw_plane *planes, int count, lw_vec3 at, double rounding)
+{
+    for (int i = 0; i < count; i++) {
+        if (fabs(lw_plane_height(planes[i], at)) > rounding) {
+            return false;
+        }
+    }
+    return true;
+}
+
+void lw_solid_settle_corner(lw_solid *solid, int corner, lw_plane newest)
+{
+    lw_corner *c = &solid->corners[corner];
+    lw_plane planes[MOST_AROUND], three[3];
+    int count = planes_around(solid, corner, planes);
+    double det = best_two(planes, count, newest, three);
+    if (fabs(det) <= LW_TOO_ILL_SET) {
+        return;
+    }
+    lw_vec3 at = meet_refined(three, c->at, det);
+    lw_vec3 move = lw_vec3_sub(at, c->at);
+    double most = LW_SETTLES * solid->same_point;
+    if (lw_vec3_dot(move, move) < most * most && on_all(planes, count, at, solid->rounding) &&
+        on_all(&newest, 1, at, solid->rounding)) {
+        c->at = at;
+        c->ill_set = fabs(det) < LW_ILL_SET;
+    }
+}

@@ -265,7 +265,12 @@ static void drop_outside(lw_solid *solid, const lw_sweep *sweep, int face)
         lw_corner_side side = lw_corner_side_of(solid, corner);
         if (side == LW_SIDE_OUT) {
             free_corner(solid, corner);
-        } else if (side == LW_SIDE_ON) {
+            continue;
+        }
+        if (solid->corners[corner].ill_set && side != LW_SIDE_IN) {
+            lw_solid_settle_corner(solid, corner, sweep->plane);
+        }
+        if (side == LW_SIDE_ON) {
             lw_solid_add_touch(solid, corner, face);
         }
     }

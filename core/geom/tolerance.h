@@ -30,6 +30,11 @@
 /* Below this volume even that leaves nothing to be gained. */
 #define LW_TOO_ILL_SET 1e-13
 
+/* A corner of ill-set planes that gains a better one is put where that one says, if it need not
+ * move further than so many LW_SAME_POINT. The first three of 600 facets through one point leave
+ * it open by three; planes that all but run alike would send it anywhere. */
+#define LW_SETTLES 4.0
+
 /* A generous bound of what rounding alone does to a corner of well-set planes, as a share of the
  * half extent. */
 #define LW_ROUNDING 1e-14
