@@ -3,6 +3,7 @@
 #include "cut/read.h"
 #include "cut/solver.h"
 #include "cut/text_file.h"
+#include "meter.h"
 
 #include <setjmp.h>
 #include <stdarg.h>
@@ -13,23 +14,11 @@
 
 #include <cmocka.h>
 
-static void *counted_resize(void *context, void *block, size_t old_size, size_t new_size)
-{
-    long *calls = context;
-    (void)old_size;
-    ++*calls;
-    if (new_size == 0) {
-        free(block);
-        return NULL;
-    }
-    return realloc(block, new_size);
-}
-
 static void solves_in_place(const char *text, size_t length)
 {
-    long calls = 0;
+    meter m = {0};
     lw_memory standard = lw_memory_standard();
-    lw_memory counted = {counted_resize, &calls};
+    lw_memory counted = meter_memory(&m);
     lw_cut cut;
     lw_values values;
     lw_solver solver;
@@ -37,7 +26,7 @@ static void solves_in_place(const char *text, size_t length)
     assert_int_equal(lw_cut_read(&standard, text, length, &cut, NULL), LW_OK);
     assert_int_equal(lw_values_make(&cut, NULL, 0, &values, NULL), LW_OK);
     assert_int_equal(lw_solver_init(&solver, &counted, &cut, &values, &problem), LW_OK);
-    long after_set_up = calls;
+    long after_set_up = m.asked;
     assert_true(after_set_up > 0);
     for (int i = 0; i < 3; i++) {
         double raised = 0.0;
@@ -48,7 +37,7 @@ static void solves_in_place(const char *text, size_t length)
         }
         assert_true(measures.mass.volume > 0.0);
     }
-    assert_int_equal(calls, after_set_up);
+    assert_int_equal(m.asked, after_set_up);
     lw_solver_destroy(&solver);
     lw_cut_destroy(&cut);
 }

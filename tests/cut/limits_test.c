@@ -10,6 +10,7 @@
 
 #include "cut/read.h"
 #include "cut/write.h"
+#include "meter.h"
 
 #include <locale.h>
 #include <stdio.h>
@@ -20,23 +21,7 @@
 /* What reading any text may take: the largest that is read is 1 MiB. Seconds are those of the
  * processor, with room for a slow one under a sanitizer. */
 static const double most_seconds = 20.0;
-static const size_t most_bytes = (size_t)128 << 20;
-
-typedef struct meter {
-    size_t held, most;
-} meter;
-
-static void *metered_resize(void *context, void *block, size_t old_size, size_t new_size)
-{
-    meter *m = context;
-    m->held = m->held - old_size + new_size;
-    m->most = m->held > m->most ? m->held : m->most;
-    if (new_size == 0) {
-        free(block);
-        return NULL;
-    }
-    return realloc(block, new_size);
-}
+static const long most_bytes = 128L << 20;
 
 static double seconds_now(void)
 {
@@ -47,8 +32,8 @@ static double seconds_now(void)
 
 static lw_status metered_read(const char *text, size_t length, lw_problem *problem)
 {
-    meter m = {0, 0};
-    lw_memory memory = {metered_resize, &m};
+    meter m = {0};
+    lw_memory memory = meter_memory(&m);
     lw_cut cut = {0};
     double start = seconds_now();
     lw_status status = lw_cut_read(&memory, text, length, &cut, problem);

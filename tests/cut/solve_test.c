@@ -3,6 +3,7 @@
 
 #include "cut/text_file.h"
 #include "geom/angle.h"
+#include "meter.h"
 
 #include <math.h>
 #include <setjmp.h>
@@ -263,35 +264,16 @@ static void symmetric_stones_are_symmetric(void **state)
 /* ---- memory -----------------------------------------------------------------------------------
  */
 
-typedef struct stingy {
-    long left; /* allocations until one is refused */
-    long live; /* bytes */
-} stingy;
-
-static void *stingy_resize(void *context, void *block, size_t old_size, size_t new_size)
-{
-    stingy *s = context;
-    if (new_size > old_size && s->left-- <= 0) {
-        return NULL;
-    }
-    s->live += (long)new_size - (long)old_size;
-    if (new_size == 0) {
-        free(block);
-        return NULL;
-    }
-    return realloc(block, new_size);
-}
-
 static void every_allocation_may_fail(void **state)
 {
     (void)state;
     size_t length = 0;
     char *text = text_of_file("cuts/oval-brilliant.cut", &length);
     lw_status status = LW_NO_MEMORY;
-    long n = 0;
+    long n = 1;
     for (; status != LW_OK; n++) {
-        stingy s = {.left = n};
-        lw_memory memory = {stingy_resize, &s};
+        meter m = {.refuse_at = n};
+        lw_memory memory = meter_memory(&m);
         lw_cut cut = {0};
         lw_stone stone = {0};
         lw_check check = {0};
@@ -308,7 +290,7 @@ static void every_allocation_may_fail(void **state)
             lw_cut_destroy(&cut);
         }
         assert_true(status == LW_OK || status == LW_NO_MEMORY);
-        assert_int_equal(s.live, 0);
+        assert_int_equal(m.held, 0);
     }
     assert_true(n > 10);
     free(text);

@@ -8,29 +8,9 @@
 
 #include "geom/solid.h"
 #include "geom/stones.h"
+#include "meter.h"
 
 #include <stdlib.h>
-
-typedef struct counter {
-    long asked;
-    long refuse_at; /* 0: none */
-    long held;      /* bytes */
-} counter;
-
-static void *counted(void *context, void *block, size_t old_size, size_t new_size)
-{
-    counter *c = context;
-    if (new_size == 0) {
-        c->held -= (long)old_size;
-        free(block);
-        return NULL;
-    }
-    if (++c->asked == c->refuse_at) {
-        return NULL;
-    }
-    c->held += (long)new_size - (long)old_size;
-    return realloc(block, new_size);
-}
 
 /* All that a search does with a workshop, ten times over. */
 static void work(lw_solid *solid, lw_solid *other, stone_random *random)
@@ -56,8 +36,8 @@ static void work(lw_solid *solid, lw_solid *other, stone_random *random)
 static void nothing_is_asked_for_after_set_up(void **state)
 {
     (void)state;
-    counter c = {0};
-    lw_memory memory = {counted, &c};
+    meter c = {0};
+    lw_memory memory = meter_memory(&c);
     lw_solid *solid = NULL, *other = NULL;
     stone_random random = {31};
     assert_int_equal(lw_solid_new(&memory, 400, &solid), LW_OK);
@@ -73,9 +53,9 @@ static void nothing_is_asked_for_after_set_up(void **state)
 }
 
 /* Makes a workshop and a copy of a polyhedron; gives the first failure. */
-static lw_status make_all(counter *c)
+static lw_status make_all(meter *c)
 {
-    lw_memory memory = {counted, c};
+    lw_memory memory = meter_memory(c);
     lw_solid *solid = NULL;
     lw_status status = lw_solid_new(&memory, 100, &solid);
     if (status != LW_OK) {
@@ -103,12 +83,12 @@ static lw_status make_all(counter *c)
 static void every_refusal_is_survived(void **state)
 {
     (void)state;
-    counter whole = {0};
+    meter whole = {0};
     assert_int_equal(make_all(&whole), LW_OK);
     assert_int_equal(whole.held, 0);
     assert_true(whole.asked >= 3);
     for (long n = 1; n <= whole.asked; n++) {
-        counter c = {.refuse_at = n};
+        meter c = {.refuse_at = n};
         assert_int_equal(make_all(&c), LW_NO_MEMORY);
         assert_int_equal(c.held, 0);
     }

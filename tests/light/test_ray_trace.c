@@ -3,6 +3,7 @@
 #include "light/field.h"
 #include "light/near.h"
 #include "light/shape.h"
+#include "meter.h"
 
 #include <string.h>
 
@@ -262,16 +263,6 @@ static void plate_keeps_direction(void **state)
     shape_destroy(&box);
 }
 
-/* An allocator that refuses after so many calls. */
-static void *refusing(void *context, void *block, size_t old_size, size_t new_size)
-{
-    int *left = context;
-    lw_memory standard = lw_memory_standard();
-    if (new_size > 0 && (*left)-- <= 0)
-        return NULL;
-    return standard.resize(standard.context, block, old_size, new_size);
-}
-
 static void what_is_refused(void **state)
 {
     (void)state;
@@ -279,9 +270,9 @@ static void what_is_refused(void **state)
     lw_optic_solid out, before;
     memset(&out, 0x5a, sizeof out);
     memcpy(&before, &out, sizeof out);
-    for (int allowed = 0; allowed < 2; allowed++) {
-        int left = allowed;
-        lw_memory memory = {refusing, &left};
+    for (int n = 1; n <= 2; n++) {
+        meter m = {.refuse_at = n};
+        lw_memory memory = meter_memory(&m);
         assert_int_equal(lw_optic_solid_make(&memory, &box.solid, &out), LW_NO_MEMORY);
         assert_memory_equal(&out, &before, sizeof out);
     }

@@ -7,6 +7,7 @@
 
 #include "geom/angle.h"
 #include "geom/tolerance.h"
+#include "meter.h"
 
 #include <setjmp.h>
 #include <stdarg.h>
@@ -200,34 +201,15 @@ static void every_habit_and_rotation_is_sound(void **state)
     }
 }
 
-typedef struct refusing {
-    int left;
-    long balance;
-} refusing;
-
-static void *resize(void *context, void *block, size_t old_size, size_t new_size)
-{
-    refusing *self = context;
-    if (new_size > 0 && self->left-- <= 0) {
-        return NULL;
-    }
-    self->balance += (long)new_size - (long)old_size;
-    if (new_size == 0) {
-        free(block);
-        return NULL;
-    }
-    return realloc(block, new_size);
-}
-
 static void every_allocation_may_fail(void **state)
 {
     (void)state;
     test_shape stone;
     test_round(&stone, 0);
     lw_readings readings = {{12, 10, 9}};
-    for (int n = 0;; n++) {
-        refusing context = {.left = n};
-        lw_memory memory = {resize, &context};
+    for (int n = 1;; n++) {
+        meter m = {.refuse_at = n};
+        lw_memory memory = meter_memory(&m);
         lw_rough rough = {0};
         lw_fitter *fitter = NULL;
         lw_status status = lw_habit_rough(&memory, LW_HABIT_PEBBLE, &readings, &rough, NULL);
@@ -236,7 +218,7 @@ static void every_allocation_may_fail(void **state)
         }
         lw_fitter_destroy(fitter);
         lw_rough_destroy(&rough);
-        assert_int_equal(context.balance, 0);
+        assert_int_equal(m.held, 0);
         if (status == LW_OK) {
             assert_true(n > 4);
             break;
