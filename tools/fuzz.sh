@@ -8,12 +8,13 @@ name=$(basename "$fuzzer")
 name=${name#fuzz_}
 mkdir -p "build/corpus/$name" build/broken
 seeds=()
-for folder in "fuzz/seeds/$name" $([ "$name" != cut_read ] || echo cuts tests/cut/broken); do
+for folder in "fuzz/seeds/$name" $([ "${name#cut_}" = "$name" ] || echo cuts tests/cut/broken); do
     [ -d "$folder" ] && seeds+=("$folder")
 done
 options=(-max_total_time="$seconds" -timeout=10 -rss_limit_mb=2048 -print_final_stats=1
     -artifact_prefix="build/broken/$name-")
-[ -f "fuzz/$name.dict" ] && options+=(-dict="fuzz/$name.dict")
+dictionary=fuzz/${name/cut_solve/cut_read}.dict
+[ -f "$dictionary" ] && options+=(-dict="$dictionary")
 log=$(mktemp)
 trap 'rm -f "$log"' EXIT
 "$fuzzer" "${options[@]}" "build/corpus/$name" "${seeds[@]}" >"$log" 2>&1 || { tail -n 60 "$log"; exit 1; }
