@@ -3,10 +3,16 @@
 #include <assert.h>
 #include <string.h>
 
-/* Twice the area vector of the fan's triangle origin, a, b. */
-static lw_vec3 triangle(lw_vec3 origin, lw_vec3 a, lw_vec3 b)
+/* Twice the area vector of the triangle a, b, c, through its two shorter sides: two long ones that
+ * all but run alike would lose a needle's width to the rounding of their length squared. */
+static lw_vec3 triangle(lw_vec3 a, lw_vec3 b, lw_vec3 c)
 {
-    return lw_vec3_cross(lw_vec3_sub(a, origin), lw_vec3_sub(b, origin));
+    lw_vec3 ab = lw_vec3_sub(b, a), bc = lw_vec3_sub(c, b), ca = lw_vec3_sub(a, c);
+    double to_b = lw_vec3_dot(ab, ab), to_c = lw_vec3_dot(bc, bc), to_a = lw_vec3_dot(ca, ca);
+    if (to_a >= to_b && to_a >= to_c) {
+        return lw_vec3_cross(ab, bc);
+    }
+    return to_b >= to_c ? lw_vec3_cross(bc, ca) : lw_vec3_cross(ca, ab);
 }
 
 double lw_polyhedron_face_area(const lw_polyhedron *polyhedron, int plane)
@@ -41,10 +47,12 @@ static void products(lw_vec3 a, double out[6])
 }
 
 /* The tetrahedron of the middle point and a triangle of the surface. The second moments of a
- * tetrahedron 0, a, b, c are V/20 (aa + bb + cc + ss) with s = a + b + c. */
+ * tetrahedron 0, a, b, c are V/20 (aa + bb + cc + ss) with s = a + b + c. The volume goes through
+ * the triangle's own sides: a (b x c) would lose a needle's volume to the rounding of its length
+ * cubed. */
 static void add_tetrahedron(moments *m, lw_vec3 a, lw_vec3 b, lw_vec3 c)
 {
-    double volume = lw_vec3_dot(a, lw_vec3_cross(b, c));
+    double volume = lw_vec3_dot(a, triangle(a, b, c));
     lw_vec3 sum = lw_vec3_add(a, lw_vec3_add(b, c));
     double second[6] = {0};
     products(a, second);

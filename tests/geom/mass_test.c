@@ -166,11 +166,33 @@ static void pyramid(void **state)
     }
 }
 
+/* A needle askew: 0.8 long, its section a right triangle with legs of a millionth. Worked: volume
+ * 0.8 t^2 / 2. Corners are rounded to 1e-16, so the legs are good to 1e-10 of themselves; length
+ * cubed is rounded to more than the whole volume's 1e-5. */
+static void needle(void **state)
+{
+    (void)state;
+    const double t = 1e-6, h = sqrt(0.5), k = sqrt(1.0 / 3.0);
+    const lw_vec3 d = {k, k, k}, u = {h, -h, 0.0}, v = lw_vec3_cross(d, u);
+    const lw_plane planes[] = {{lw_vec3_scale(u, -1.0), 0.0},
+                               {lw_vec3_scale(v, -1.0), 0.0},
+                               {lw_vec3_scale(lw_vec3_add(u, v), h), t * h},
+                               {d, 0.4},
+                               {lw_vec3_scale(d, -1.0), 0.4}};
+    lw_polyhedron p = workshop_build(1.0, planes, 5);
+    lw_mass m;
+    lw_polyhedron_mass(&p, &m);
+    assert_int_equal(p.vertex_count, 6);
+    assert_close(m.volume, 0.8 * t * t / 2.0, 1e-8);
+    assert_close(m.area, 0.8 * t * (2.0 + sqrt(2.0)) + t * t, 1e-8);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(box),    cmocka_unit_test(tetrahedron), cmocka_unit_test(octahedron),
         cmocka_unit_test(prisms), cmocka_unit_test(bipyramids),  cmocka_unit_test(pyramid),
+        cmocka_unit_test(needle),
     };
     return cmocka_run_group_tests(tests, workshop_open, workshop_close);
 }
