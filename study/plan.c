@@ -5,8 +5,7 @@
 /* What a phase counts for beside one placement, in placements: measured, roughly. */
 enum { COST_PREPARE = 200, COST_SIZE = 20, COST_LIGHT = 2000, COST_BENCH = 5 };
 
-/* ---- setting up -------------------------------------------------------------------------------
- */
+/* ---- setting up --------------------------------------------------------- */
 
 /* The likely case first, so that a complaint is about the readings as given; about the others it
  * says that the caliper's error is in them. */
@@ -119,8 +118,7 @@ void lw_plan_destroy(lw_plan *plan)
     lw_memory_free(&memory, plan, 1, sizeof *plan);
 }
 
-/* ---- one phase after another ------------------------------------------------------------------
- */
+/* ---- one phase after another -------------------------------------------- */
 
 static void leave_entry(lw_plan *plan)
 {
@@ -283,8 +281,7 @@ lw_status lw_plan_step(lw_plan *plan, int budget)
     return LW_OK;
 }
 
-/* ---- looking at it ----------------------------------------------------------------------------
- */
+/* ---- looking at it ------------------------------------------------------ */
 
 bool lw_plan_is_done(const lw_plan *plan)
 {

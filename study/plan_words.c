@@ -9,8 +9,7 @@
 #include <stdio.h>
 #include <string.h>
 
-/* ---- text that grows --------------------------------------------------------------------------
- */
+/* ---- text that grows ---------------------------------------------------- */
 
 typedef struct writer {
     char *text;
@@ -53,8 +52,7 @@ static void put_percent(writer *out, double share)
     put(out, " %");
 }
 
-/* ---- why --------------------------------------------------------------------------------------
- */
+/* ---- why ---------------------------------------------------------------- */
 
 enum { PARTS = LW_PLAN_PARTS };
 
@@ -261,8 +259,7 @@ size_t lw_plan_write_why(const lw_plan *plan, int i, char *text, size_t capacity
     return out.length;
 }
 
-/* ---- where ------------------------------------------------------------------------------------
- */
+/* ---- where -------------------------------------------------------------- */
 
 /* The angle between the stone's axis and a line, 0..90 degrees. */
 static double angle_to(const lw_plan_entry *entry, lw_vec3 line)

@@ -68,8 +68,7 @@ static bool light_options(const cli_args *args, const lw_material *material, lw_
     return true;
 }
 
-/* ---- what is said -----------------------------------------------------------------------------
- */
+/* ---- what is said ------------------------------------------------------- */
 
 static json_t *to_json(const cli_args *args, const lw_material *material,
                        const lw_light_options *options, const lw_light_measures *m)
@@ -161,8 +160,7 @@ static cli_exit run(const cli_args *args)
     return result;
 }
 
-/* ---- the table --------------------------------------------------------------------------------
- */
+/* ---- the table ---------------------------------------------------------- */
 
 static const cli_option options[] = {
     CLI_CUT_OPTIONS,

@@ -5,8 +5,7 @@
 #include <math.h>
 #include <string.h>
 
-/* ---- what hangs on what -----------------------------------------------------------------------
- */
+/* ---- what hangs on what ------------------------------------------------- */
 
 typedef struct chain_walk {
     const lw_cut *cut;
@@ -91,8 +90,7 @@ static int longest_chain(const lw_cut *cut)
     return longest;
 }
 
-/* ---- angles -----------------------------------------------------------------------------------
- */
+/* ---- angles ------------------------------------------------------------- */
 
 typedef struct angle_set {
     int count;
@@ -141,8 +139,7 @@ static double closest_deg(const angle_set *set)
     return closest == HUGE_VAL ? 0.0 : closest;
 }
 
-/* ---- the number -------------------------------------------------------------------------------
- */
+/* ---- the number --------------------------------------------------------- */
 
 static int count_facets(const lw_stone *stone)
 {

@@ -8,8 +8,7 @@
 #include <stdio.h>
 #include <string.h>
 
-/* ---- wheels -----------------------------------------------------------------------------------
- */
+/* ---- wheels ------------------------------------------------------------- */
 
 static bool is_better(const lw_wheel_fit *one, const lw_wheel_fit *than, int own_wheel)
 {
@@ -82,8 +81,7 @@ static void need_wheel(const lw_kit *kit, const lw_cut *cut, const lw_stone *sto
     }
 }
 
-/* ---- the rest ---------------------------------------------------------------------------------
- */
+/* ---- the rest ----------------------------------------------------------- */
 
 static bool has_action(const lw_cut *cut, lw_step_kind kind)
 {

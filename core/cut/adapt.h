@@ -31,8 +31,7 @@ typedef struct lw_adapted {
 /* Takes a zeroed one, and twice. */
 void lw_adapted_destroy(lw_adapted *adapted);
 
-/* ---- settings ---------------------------------------------------------------------------------
- */
+/* ---- settings ----------------------------------------------------------- */
 
 /* The cut with its settings at these values. LW_NOT_FOUND, LW_BAD_INPUT as lw_values_make. No note
  * is added. */
@@ -40,8 +39,7 @@ lw_status lw_adapt_settings(const lw_memory *memory, const lw_cut *cut,
                             const lw_override *overrides, int override_count, lw_cut *out,
                             lw_problem *problem);
 
-/* ---- material ---------------------------------------------------------------------------------
- */
+/* ---- material ----------------------------------------------------------- */
 
 /* The usual angle for a pavilion's mains in a material of this refractive index, in degrees: 42;
  * 43 below 1.6; 41 from 1.9 (source: common practice of cutters). Kept within the band in which a
@@ -90,8 +88,7 @@ lw_status lw_adapt_to_angles(const lw_memory *memory, const lw_cut *cut, const l
 lw_status lw_stone_scale_sides(const lw_memory *memory, const lw_cut *cut, const lw_stone *stone,
                                double pavilion_ratio, double crown_ratio, lw_stone *out);
 
-/* ---- wheel ------------------------------------------------------------------------------------
- */
+/* ---- wheel -------------------------------------------------------------- */
 
 /* The cut stated for another wheel (or the same), the stone turned by the fit's offset, which may
  * be any: the same stone. Teeth that the wheel lacks become fractions, which lw_dial_of turns into
@@ -100,8 +97,7 @@ lw_status lw_stone_scale_sides(const lw_memory *memory, const lw_cut *cut, const
 lw_status lw_adapt_to_wheel(const lw_memory *memory, const lw_cut *cut, const lw_stone *stone,
                             const lw_wheel_fit *fit, lw_adapted *out, lw_problem *problem);
 
-/* ---- outline ----------------------------------------------------------------------------------
- */
+/* ---- outline ------------------------------------------------------------ */
 
 /* The stone stretched in plan, along its longer axis of x and y (x when equal), until its length
  * is ratio (>= 1) times its width: an oval from a round. Depths stay. A linear map, so meets stay
@@ -117,8 +113,7 @@ lw_status lw_adapt_to_outline(const lw_memory *memory, const lw_cut *cut, const 
 lw_status lw_stone_stretch(const lw_memory *memory, const lw_stone *stone, int wheel,
                            double x_ratio, double y_ratio, lw_stone *out);
 
-/* ---- hand -------------------------------------------------------------------------------------
- */
+/* ---- hand --------------------------------------------------------------- */
 
 /* The mirror image, through the plane of tooth 0 and the axis: "hand left" is put in or out. */
 lw_status lw_adapt_to_mirror(const lw_memory *memory, const lw_cut *cut, const lw_stone *stone,

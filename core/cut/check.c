@@ -30,8 +30,7 @@ lw_status lw_check_add(lw_check_work *work, lw_finding finding)
     return status;
 }
 
-/* ---- closed? ----------------------------------------------------------------------------------
- */
+/* ---- closed? ------------------------------------------------------------ */
 
 /* Whether facets border on facets all round: no side of a face on the rough, and Euler's formula.
  */
@@ -58,8 +57,7 @@ static lw_status closed(lw_check_work *work, const lw_stone *stone)
     return work->check.closed ? LW_OK : lw_check_add(work, finding);
 }
 
-/* ---- does every facet exist? ------------------------------------------------------------------
- */
+/* ---- does every facet exist? -------------------------------------------- */
 
 static lw_status facets_there(lw_check_work *work, const lw_stone *stone)
 {
@@ -82,8 +80,7 @@ static lw_status facets_there(lw_check_work *work, const lw_stone *stone)
     return status;
 }
 
-/* ---- near misses ------------------------------------------------------------------------------
- */
+/* ---- near misses -------------------------------------------------------- */
 
 /* Keeps the shortest edges, shortest first. */
 static int keep_shortest(lw_finding *shortest, int count, lw_finding edge)
@@ -133,8 +130,7 @@ static lw_status near_misses(lw_check_work *work, const lw_stone *stone, double 
     return status;
 }
 
-/* ---- the material -----------------------------------------------------------------------------
- */
+/* ---- the material ------------------------------------------------------- */
 
 static lw_status critical_angles(lw_check_work *work, const lw_cut *cut, const lw_stone *stone,
                                  const lw_check_options *options)
@@ -157,8 +153,7 @@ static lw_status critical_angles(lw_check_work *work, const lw_cut *cut, const l
     return status;
 }
 
-/* ---- all of it --------------------------------------------------------------------------------
- */
+/* ---- all of it ---------------------------------------------------------- */
 
 static lw_status make_room(lw_check *check, const lw_memory *memory, int steps)
 {

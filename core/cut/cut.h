@@ -32,8 +32,7 @@ typedef struct lw_place {
     int line, column; /* from 1 */
 } lw_place;
 
-/* ---- numbers ----------------------------------------------------------------------------------
- */
+/* ---- numbers ------------------------------------------------------------ */
 
 typedef enum lw_unit {
     LW_UNIT_NUMBER,  /* bare */
@@ -65,8 +64,7 @@ struct lw_expr {
     const lw_expr *left, *right;
 };
 
-/* ---- facets and points ------------------------------------------------------------------------
- */
+/* ---- facets and points -------------------------------------------------- */
 
 typedef enum lw_side {
     LW_SIDE_PAVILION,
@@ -121,8 +119,7 @@ typedef struct lw_edge {
     const lw_facet_ref *second;
 } lw_edge;
 
-/* ---- how deep ---------------------------------------------------------------------------------
- */
+/* ---- how deep ----------------------------------------------------------- */
 
 typedef enum lw_rule_kind {
     LW_RULE_SIZE,    /* size [E]: width across; half of it is the facet's distance. Default 100 % */
@@ -155,8 +152,7 @@ typedef struct lw_rule {
     lw_edge edges[2]; /* EQUAL */
 } lw_rule;
 
-/* ---- steps ------------------------------------------------------------------------------------
- */
+/* ---- steps -------------------------------------------------------------- */
 
 typedef enum lw_step_kind {
     LW_STEP_FACETS,
@@ -198,8 +194,7 @@ typedef struct lw_setting {
     const char *meaning;             /* or NULL */
 } lw_setting;
 
-/* ---- the whole --------------------------------------------------------------------------------
- */
+/* ---- the whole ---------------------------------------------------------- */
 
 /* The text's lines in their order, so that it can be written back with its comments. */
 typedef enum lw_line_kind {

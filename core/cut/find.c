@@ -164,8 +164,7 @@ static answer by_relation(const search *look, int *facet)
     }
 }
 
-/* ---- what to say when it is not found ---------------------------------------------------------
- */
+/* ---- what to say when it is not found ----------------------------------- */
 
 /* "main at tooth 96, 12, 24 and more": the teeth that carry the name, the first few. */
 static void list_candidates(const search *look, char *text, size_t capacity)
@@ -221,8 +220,7 @@ static lw_outcome ambiguous(const search *look)
                           "one facet: own, left, right, opposite, next or name@tooth", hint);
 }
 
-/* ---- looking ----------------------------------------------------------------------------------
- */
+/* ---- looking ------------------------------------------------------------ */
 
 /* Whether any facet of that name belongs to the side. */
 static bool side_has_it(search *look, int name)

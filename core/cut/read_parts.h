@@ -109,7 +109,6 @@ typedef enum lw_want {
 lw_status lw_read_check_value(lw_reader *r, const lw_expr *expr, lw_want want, double *out);
 /* A step against itself: values, rules against what is unknown and against the angle. */
 lw_status lw_read_check_step(lw_reader *r, lw_step *step);
-lw_status lw_read_check_rules(lw_reader *r, const lw_step *step, bool known, double angle);
 /* Names of facets against the steps, once all of them are there. */
 lw_status lw_read_check_names(lw_reader *r);
 /* Is the canonical text within the limits of a text? */

@@ -96,8 +96,7 @@ bool lw_solver_is_spent(const lw_solver *solver)
     return solver->work > LW_SOLVER_MOST_WORK;
 }
 
-/* ---- what is known ----------------------------------------------------------------------------
- */
+/* ---- what is known ------------------------------------------------------ */
 
 void lw_solver_set_known(lw_solver *solver, int step, bool known)
 {
@@ -122,8 +121,7 @@ lw_outcome lw_solver_wait_for(lw_solver *solver, int step)
     return LW_WAITS;
 }
 
-/* ---- facets -----------------------------------------------------------------------------------
- */
+/* ---- facets ------------------------------------------------------------- */
 
 double lw_solver_sign(const lw_solver *solver, int step)
 {
@@ -160,8 +158,7 @@ void lw_solver_set_distance(lw_solver *solver, int step, double distance)
     lw_solver_changed(solver, step);
 }
 
-/* ---- values -----------------------------------------------------------------------------------
- */
+/* ---- values ------------------------------------------------------------- */
 
 static lw_outcome value_of(lw_solver *solver, const lw_expr *expr, lw_value *value)
 {

@@ -107,8 +107,7 @@ lw_outcome lw_solver_cut_up(lw_solver *solver)
                           "facets that take something away", "");
 }
 
-/* ---- what is read off it ----------------------------------------------------------------------
- */
+/* ---- what is read off it ------------------------------------------------ */
 
 /* Whether one of the planes through a vertex is a girdle facet, and whether some belong to the
  * pavilion and to the crown. */

@@ -18,8 +18,7 @@ static lw_outcome no_solution(lw_solver *solver, const lw_rule *rule, const char
                           "no depth or angle on this stone gives it");
 }
 
-/* ---- a length on the stone as a function of the depth -----------------------------------------
- */
+/* ---- a length on the stone as a function of the depth ------------------- */
 
 /* The facet whose depth is looked for, and whether its whole tier goes with it. */
 typedef struct descent {
@@ -109,8 +108,7 @@ static lw_outcome depth_by_shape(const descent *d)
     return no_solution(d->solver, d->rule, "a length that this facet never has");
 }
 
-/* ---- stated angles ----------------------------------------------------------------------------
- */
+/* ---- stated angles ------------------------------------------------------ */
 
 static lw_outcome one_depth(const descent *d)
 {
@@ -143,8 +141,7 @@ static lw_outcome depths(lw_solver *solver, int step)
     return LW_GOT;
 }
 
-/* ---- a free angle, a free tooth ---------------------------------------------------------------
- */
+/* ---- a free angle, a free tooth ----------------------------------------- */
 
 static lw_outcome loose(lw_solver *solver, const lw_rule *rule, const char *found)
 {

@@ -49,8 +49,7 @@ static bool next_plane(bounds *b, lw_plane *plane)
     return nth < 6;
 }
 
-/* ---- an edge ----------------------------------------------------------------------------------
- */
+/* ---- an edge ------------------------------------------------------------ */
 
 /* How much of the line of two planes lies within all others. */
 static double edge_between(lw_solver *solver, bounds b, lw_plane one, lw_plane two)
@@ -82,8 +81,7 @@ static double edge_between(lw_solver *solver, bounds b, lw_plane one, lw_plane t
     return high > low ? high - low : 0.0;
 }
 
-/* ---- a face -----------------------------------------------------------------------------------
- */
+/* ---- a face ------------------------------------------------------------- */
 
 /* What is left of a flat convex outline under a plane. */
 static int clip(const lw_vec3 *from, int count, lw_plane plane, lw_vec3 *to, int capacity)
@@ -154,8 +152,7 @@ static double width_along(const lw_vec3 *points, int count, lw_vec3 along)
     return highest > lowest ? highest - lowest : 0.0;
 }
 
-/* ---- the rules --------------------------------------------------------------------------------
- */
+/* ---- the rules ---------------------------------------------------------- */
 
 /* The plane that a reference names, of the stone or of the tier in hand. */
 static lw_outcome named_plane(lw_solver *solver, lw_cutting now, const lw_facet_ref *ref,

@@ -12,11 +12,10 @@
  * NULL with capacity 0. */
 size_t lw_cut_write(const lw_cut *cut, char *text, size_t capacity);
 
-/* Pieces in the same words, for sheets and messages: an expression, a facet as named in a rule
- * ("left main"), a rule ("meet left main, own girdle"). Same return as lw_cut_write. */
+/* Pieces in the same words, for messages: an expression, a facet as named in a rule ("left main"),
+ * a point ("meet left main, own girdle"). Same return as lw_cut_write. */
 size_t lw_expr_write(const lw_expr *expr, char *text, size_t capacity);
 size_t lw_facet_ref_write(const lw_facet_ref *facet, char *text, size_t capacity);
 size_t lw_point_write(const lw_point *point, char *text, size_t capacity);
-size_t lw_rule_write(const lw_rule *rule, char *text, size_t capacity);
 
 #endif

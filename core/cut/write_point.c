@@ -184,10 +184,3 @@ size_t lw_point_write(const lw_point *point, char *text, size_t capacity)
     lw_out_point(&out, point);
     return lw_out_end(&out);
 }
-
-size_t lw_rule_write(const lw_rule *rule, char *text, size_t capacity)
-{
-    lw_out out = lw_out_make(text, capacity);
-    lw_out_rule(&out, rule);
-    return lw_out_end(&out);
-}

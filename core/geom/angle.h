@@ -42,11 +42,6 @@ double lw_acos_deg(double x);
 
 /* e^x and natural logarithm are not here: nothing in core needs them to the bit. */
 
-static inline double lw_deg_from_rad(double radians)
-{
-    return radians * (180.0 / LW_PI);
-}
-
 static inline double lw_rad_from_deg(double degrees)
 {
     return degrees * (LW_PI / 180.0);

@@ -13,8 +13,7 @@ lw_light_options lw_light_defaults(double index)
                               .most_surfaces = 1000};
 }
 
-/* ---- one ray ----------------------------------------------------------------------------------
- */
+/* ---- one ray ------------------------------------------------------------ */
 
 /* Another line of the spectrum on its way through the same facets: directions only. */
 typedef struct companion {
@@ -122,8 +121,7 @@ bool lw_light_of_ray(const lw_optic_solid *solid, const lw_light_options *option
     return true;
 }
 
-/* ---- all rays ---------------------------------------------------------------------------------
- */
+/* ---- all rays ----------------------------------------------------------- */
 
 /* The rectangle around the silhouette, in a plane before the stone. */
 typedef struct screen {

@@ -2,8 +2,7 @@
 
 #include <assert.h>
 
-/* ---- the solid --------------------------------------------------------------------------------
- */
+/* ---- the solid ---------------------------------------------------------- */
 
 static bool is_closed(const lw_polyhedron *polyhedron)
 {
@@ -92,8 +91,7 @@ void lw_optic_solid_destroy(const lw_memory *memory, lw_optic_solid *solid)
     *solid = (lw_optic_solid){0};
 }
 
-/* ---- crossing it ------------------------------------------------------------------------------
- */
+/* ---- crossing it -------------------------------------------------------- */
 
 /* Nearest is largest in (n . direction) / slack over the planes run towards; compared crosswise,
  * so that nothing is divided until one is chosen. The slack is clamped at 0: a start on an edge, a
@@ -166,8 +164,7 @@ static lw_vec3 of_length_1(lw_vec3 direction)
     return lw_vec3_scale(direction, 1.0 / lw_vec3_length(direction));
 }
 
-/* ---- a path -----------------------------------------------------------------------------------
- */
+/* ---- a path ------------------------------------------------------------- */
 
 /* Any direction at right angles to another. */
 static lw_vec3 some_axis(lw_vec3 direction)

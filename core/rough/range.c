@@ -11,12 +11,6 @@ static const double skill_mm[LW_SKILL_COUNT][LW_CASE_COUNT] = {
     [LW_SKILL_EXACT] = {0.10, 0.03, 0.00},
 };
 
-const char *lw_skill_text(lw_skill skill)
-{
-    assert((unsigned)skill < LW_SKILL_COUNT);
-    return skill_words[skill];
-}
-
 bool lw_skill_find(const char *text, lw_skill *out)
 {
     for (int i = 0; i < LW_SKILL_COUNT; i++) {

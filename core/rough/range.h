@@ -20,8 +20,6 @@ typedef enum lw_skill {
     LW_SKILL_COUNT
 } lw_skill;
 
-/* "beginner", "practised", "exact". Static storage. */
-const char *lw_skill_text(lw_skill skill);
 bool lw_skill_find(const char *text, lw_skill *out);
 
 /* Millimetres a side, one for each case. */

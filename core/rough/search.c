@@ -61,17 +61,6 @@ static void keep_lead(lw_search *search, lw_turn turn, double scale)
     search->leads[place] = (lw_lead){turn, scale};
 }
 
-lw_status lw_search_hint(lw_search *search, lw_turn turn)
-{
-    assert(!search->done);
-    double scale = 0.0;
-    lw_status status = try_turn(search, turn, &scale);
-    if (status == LW_OK) {
-        keep_lead(search, turn, scale);
-    }
-    return status;
-}
-
 static lw_status try_start(lw_search *search)
 {
     int i = search->next_start++;

@@ -55,8 +55,6 @@ typedef struct lw_search {
 
 /* Begins; nothing is tried yet, best.scale_mm is 0. */
 void lw_search_start(lw_search *search, lw_fitter *fitter, const lw_search_effort *effort);
-/* Adds a rotation to look near, before the first step: a rotation found at another size, say. */
-lw_status lw_search_hint(lw_search *search, lw_turn turn);
 /* Tries at most budget placements. search->done tells when there is nothing left; best is then
  * centred. */
 lw_status lw_search_step(lw_search *search, int budget);

@@ -2,6 +2,7 @@
 
 #include "cut/text_file.h"
 
+#include <math.h>
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
@@ -84,4 +85,11 @@ int bench_findings(const bench_stone *made, lw_finding_kind kind)
         count += made->check.findings[i].kind == kind;
     }
     return count;
+}
+
+void bench_near(double found, double wanted, double within)
+{
+    if (!(fabs(found - wanted) <= within)) {
+        fail_msg("%.17g, wanted %.17g within %g", found, wanted, within);
+    }
 }

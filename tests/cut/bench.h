@@ -24,4 +24,7 @@ int bench_passes(const bench_stone *made);
 /* How many findings of that kind there are. */
 int bench_findings(const bench_stone *made, lw_finding_kind kind);
 
+/* Fails the test, with both figures, when they are further apart than within. */
+void bench_near(double found, double wanted, double within);
+
 #endif

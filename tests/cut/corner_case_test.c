@@ -24,9 +24,7 @@ static const double tiny = 1e-13;
 
 static void near_to(double found, double wanted)
 {
-    if (!(fabs(found - wanted) <= tiny)) {
-        fail_msg("%.17g, wanted %.17g", found, wanted);
-    }
+    bench_near(found, wanted, tiny);
 }
 
 static const lw_facet *facet_of(const bench_stone *made, const char *name, int nth)
@@ -60,8 +58,7 @@ static void expect_problem(const char *text, lw_status wanted, const char *words
     lw_cut_destroy(&cut);
 }
 
-/* ---- angles that come out ---------------------------------------------------------------------
- */
+/* ---- angles that come out ----------------------------------------------- */
 
 /* Through two points that lie above one another, up to rounding: a girdle facet. */
 static void free_angle_upright(void **state)
@@ -131,8 +128,7 @@ static void free_tooth_upright(void **state)
     bench_drop(&made);
 }
 
-/* ---- names ------------------------------------------------------------------------------------
- */
+/* ---- names -------------------------------------------------------------- */
 
 /* The girdle stands on three lines; left and right are the nearest of all of them. */
 static void a_name_spread_over_lines(void **state)
@@ -173,8 +169,7 @@ static void a_facet_cut_away_cannot_be_seen(void **state)
     bench_drop(&made);
 }
 
-/* ---- outlines and girdles ---------------------------------------------------------------------
- */
+/* ---- outlines and girdles ----------------------------------------------- */
 
 /* Pavilion and crown of a square without a girdle: the edge where they meet is at mid-girdle. */
 static void a_knife_edge(void **state)
@@ -265,8 +260,7 @@ static void long_sides(void **state)
     bench_drop(&made);
 }
 
-/* ---- frames -----------------------------------------------------------------------------------
- */
+/* ---- frames ------------------------------------------------------------- */
 
 /* A table's height counts from the frame's zero before there is a girdle, from the crown's girdle
  * line after. */
@@ -291,8 +285,7 @@ static void heights_before_and_after_the_girdle(void **state)
     bench_drop(&made);
 }
 
-/* ---- the check --------------------------------------------------------------------------------
- */
+/* ---- the check ---------------------------------------------------------- */
 
 /* A stone whose table was lost is not closed, and is said not to be. */
 static void an_open_stone_is_not_closed(void **state)
@@ -323,8 +316,7 @@ static void an_open_stone_is_not_closed(void **state)
     bench_drop(&made);
 }
 
-/* ---- words ------------------------------------------------------------------------------------
- */
+/* ---- words -------------------------------------------------------------- */
 
 static void numbers_in_messages_have_a_point(void **state)
 {

@@ -16,8 +16,7 @@
 
 #include <cmocka.h>
 
-/* ---- slips in the text ------------------------------------------------------------------------
- */
+/* ---- slips in the text -------------------------------------------------- */
 
 typedef struct slip {
     const char *cut, *was, *is;
@@ -182,8 +181,7 @@ static void every_slip_in_the_text_is_noticed(void **state)
     assert_int_equal(unnoticed, 0);
 }
 
-/* ---- slips at the lap -------------------------------------------------------------------------
- */
+/* ---- slips at the lap --------------------------------------------------- */
 
 /* The solid anew, after a plane was moved: the check looks at planes and solid. */
 static void rebuild(lw_stone *stone)

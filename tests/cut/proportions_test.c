@@ -17,13 +17,6 @@ typedef struct proportions {
     double crown, pavilion;                /* out, percent of the diameter */
 } proportions;
 
-static void near_to(double found, double wanted, double within)
-{
-    if (!(fabs(found - wanted) <= within)) {
-        fail_msg("%.6f, wanted %.6f within %g", found, wanted, within);
-    }
-}
-
 static void round_with(const lw_override *settings, int count, bench_stone *out)
 {
     lw_solve_options options = {.overrides = settings, .override_count = count};
@@ -45,9 +38,9 @@ static void rows_of_proportions(void **state)
         bench_stone made;
         round_with(settings, 3, &made);
         const lw_measures *m = &made.stone.measures;
-        near_to(100.0 * m->table_corner / m->diameter, rows[i].table, 1e-9);
-        near_to(100.0 * m->crown / m->diameter, rows[i].crown, 0.1);
-        near_to(100.0 * m->pavilion / m->diameter, rows[i].pavilion, 0.1);
+        bench_near(100.0 * m->table_corner / m->diameter, rows[i].table, 1e-9);
+        bench_near(100.0 * m->crown / m->diameter, rows[i].crown, 0.1);
+        bench_near(100.0 * m->pavilion / m->diameter, rows[i].pavilion, 0.1);
         bench_drop(&made);
     }
 }
@@ -61,10 +54,10 @@ static void classic_quartz_round(void **state)
     bench_stone made;
     bench_make_file("cuts/classic-quartz-round.cut", NULL, &made);
     const lw_measures *m = &made.stone.measures;
-    near_to(100.0 * m->table_corner / m->diameter, 51.6, 0.1);
-    near_to(100.0 * m->crown / m->diameter, 21.8, 0.1);
-    near_to(100.0 * m->pavilion / m->diameter, 46.6, 0.1);
-    near_to(m->diameter / m->width, 1.01959, 5e-6);
+    bench_near(100.0 * m->table_corner / m->diameter, 51.6, 0.1);
+    bench_near(100.0 * m->crown / m->diameter, 21.8, 0.1);
+    bench_near(100.0 * m->pavilion / m->diameter, 46.6, 0.1);
+    bench_near(m->diameter / m->width, 1.01959, 5e-6);
     assert_int_equal(m->facet_count, 57);
     assert_int_equal(m->girdle_facet_count, 16);
     bench_drop(&made);
@@ -95,7 +88,7 @@ static void lower_half_published(void **state)
                                     {"lower", LW_UNIT_PERCENT, 80}};
     bench_stone made;
     round_with(settings, 2, &made);
-    near_to(bench_angle(&made, "lower-half", 0), 42.24, 0.005);
+    bench_near(bench_angle(&made, "lower-half", 0), 42.24, 0.005);
     bench_drop(&made);
 }
 
@@ -106,8 +99,8 @@ static void crown_angles_worked(void **state)
     (void)state;
     bench_stone made;
     round_with(NULL, 0, &made);
-    near_to(bench_angle(&made, "star", 0), 23.07, 0.005);
-    near_to(bench_angle(&made, "upper-half", 0), 40.58, 0.005);
+    bench_near(bench_angle(&made, "star", 0), 23.07, 0.005);
+    bench_near(bench_angle(&made, "upper-half", 0), 40.58, 0.005);
     bench_drop(&made);
 }
 
@@ -133,12 +126,12 @@ static void angles_from_lengths(void **state)
         bench_stone made;
         round_with(settings, 3, &made);
         double r = table * c + star * (1 - table * c);
-        near_to(length_tan(bench_angle(&made, "lower-half", 0)),
-                length_tan(40.75) * (1 - (1 - lower) * c) / (lower * k), 1e-12);
-        near_to(length_tan(bench_angle(&made, "star", 0)),
-                length_tan(34.5) * (r * c - table) / (star * (1 - table * c)), 1e-12);
-        near_to(length_tan(bench_angle(&made, "upper-half", 0)),
-                length_tan(34.5) * (1 - r * c) / ((1 - r) * k), 1e-12);
+        bench_near(length_tan(bench_angle(&made, "lower-half", 0)),
+                   length_tan(40.75) * (1 - (1 - lower) * c) / (lower * k), 1e-12);
+        bench_near(length_tan(bench_angle(&made, "star", 0)),
+                   length_tan(34.5) * (r * c - table) / (star * (1 - table * c)), 1e-12);
+        bench_near(length_tan(bench_angle(&made, "upper-half", 0)),
+                   length_tan(34.5) * (1 - r * c) / ((1 - r) * k), 1e-12);
         assert_true(bench_passes(&made));
         bench_drop(&made);
     }
@@ -161,8 +154,8 @@ static void scallops(void **state)
     const lw_measures *m = &made.stone.measures;
     double ripple = 100.0 * (m->girdle_thick - m->girdle_thin);
     double worked = 50.0 * (1.0 - lw_sincos_deg(11.25).cos) * length_tan(41.9);
-    near_to(ripple, worked, 0.02);
-    near_to(ripple, 0.86, 0.02);
+    bench_near(ripple, worked, 0.02);
+    bench_near(ripple, 0.86, 0.02);
     bench_drop(&made);
 }
 

@@ -25,9 +25,7 @@ static const double tiny = 1e-14;
 
 static void near_to(double found, double wanted)
 {
-    if (!(fabs(found - wanted) <= tiny)) {
-        fail_msg("%.17g, wanted %.17g", found, wanted);
-    }
+    bench_near(found, wanted, tiny);
 }
 
 static const lw_facet *first_of(const bench_stone *made, const char *name)

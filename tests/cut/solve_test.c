@@ -32,8 +32,7 @@ static lw_status solve_text(const char *text, lw_problem *problem)
     return status;
 }
 
-/* ---- steps that hang on one another -----------------------------------------------------------
- */
+/* ---- steps that hang on one another ------------------------------------- */
 
 /* The girdle is cut to the meet of mains that are cut to the girdle's own corner further down: two
  * depths, two linear rules. */
@@ -119,8 +118,7 @@ static void more_than_one_solution_is_said(void **state)
     assert_non_null(strstr(problem.hint, "5 6"));
 }
 
-/* ---- sizes ------------------------------------------------------------------------------------
- */
+/* ---- sizes -------------------------------------------------------------- */
 
 static void every_way_to_give_a_size(void **state)
 {
@@ -172,8 +170,7 @@ static void mm_and_weight_settle(void **state)
     bench_drop(&made);
 }
 
-/* ---- every built-in cut -----------------------------------------------------------------------
- */
+/* ---- every built-in cut ------------------------------------------------- */
 
 static void passes(const char *path)
 {
@@ -220,8 +217,7 @@ static void built_ins_pass_at_the_ends_of_their_settings(void **state)
     (void)each_file("cuts", ".cut", swept);
 }
 
-/* ---- symmetry ---------------------------------------------------------------------------------
- */
+/* ---- symmetry ----------------------------------------------------------- */
 
 /* Whether some vertex of the solid lies at p. */
 static bool has_vertex(const lw_polyhedron *solid, lw_vec3 p)
@@ -261,8 +257,7 @@ static void symmetric_stones_are_symmetric(void **state)
     (void)each_file("cuts", ".cut", symmetric);
 }
 
-/* ---- memory -----------------------------------------------------------------------------------
- */
+/* ---- memory ------------------------------------------------------------- */
 
 static void every_allocation_may_fail(void **state)
 {

@@ -25,8 +25,7 @@ static double *predicted; /* carat, for each sound one */
 static double *scratch;
 static int row_count, refused_count, zero_count, contradicted_count, impossible_count, read_count;
 
-/* ---- prediction -------------------------------------------------------------------------------
- */
+/* ---- prediction --------------------------------------------------------- */
 
 static double mean_width(const diamond *row)
 {
@@ -68,8 +67,7 @@ static void predict_all(const round_prior *prior, bool by_z, double *out)
     lw_solid_destroy(workshop);
 }
 
-/* ---- groups -----------------------------------------------------------------------------------
- */
+/* ---- groups ------------------------------------------------------------- */
 
 typedef bool (*chooser)(const diamond *row, double low, double high);
 
@@ -121,8 +119,7 @@ static spread print_errors(const char *name, const double *weights, chooser choo
     return s;
 }
 
-/* ---- tests ------------------------------------------------------------------------------------
- */
+/* ---- tests -------------------------------------------------------------- */
 
 /* published with the data: 53,940 rows, 20 with a zero dimension. Counted here: 153 whose depth
  * contradicts z; one with a table (95 %) that no brilliant with such stars has. */
@@ -310,8 +307,7 @@ static void the_worst(void **state)
     assert_int_equal(count, 12);
 }
 
-/* ---- reading ----------------------------------------------------------------------------------
- */
+/* ---- reading ------------------------------------------------------------ */
 
 static bool can_be(const diamond *row)
 {
