@@ -12,6 +12,7 @@ static const char *const descriptions[LW_STATUS_COUNT] = {
     [LW_NOT_CLOSED] = "the facets do not close a solid",
     [LW_EMPTY] = "the facets leave nothing",
     [LW_UNSUPPORTED] = "not supported",
+    [LW_CANCELLED] = "stopped before it was done",
 };
 
 const char *lw_status_text(lw_status status)

@@ -18,6 +18,7 @@ typedef enum lw_status {
     LW_NOT_CLOSED,     /* the half-spaces do not bound a solid */
     LW_EMPTY,          /* the half-spaces have no common interior */
     LW_UNSUPPORTED,    /* understood, and refused: outside what the project does */
+    LW_CANCELLED,      /* asked to stop before it was done */
     LW_STATUS_COUNT
 } lw_status;
 

@@ -282,7 +282,7 @@ lw_status lw_light_measure(const lw_memory *memory, const lw_polyhedron *polyhed
     tally grids[LW_LIGHT_GRIDS] = {0};
     for (int i = 0; i < LW_LIGHT_GRIDS; i++)
         trace_grid(&solid, options, &surroundings, &view, i, &grids[i]);
-    lw_optic_solid_destroy(memory, &solid);
+    lw_optic_solid_destroy(&solid);
     *out = summary(grids);
     return LW_OK;
 }

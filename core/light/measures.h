@@ -22,7 +22,7 @@
 #ifndef LW_LIGHT_MEASURES_H
 #define LW_LIGHT_MEASURES_H
 
-#include "light/ray_trace.h"
+#include "light/path.h"
 #include "light/surroundings.h"
 
 /* Refractive indices at the three lines; all equal where the dispersion is not known. */

@@ -7,7 +7,7 @@
 #ifndef LW_TESTS_LIGHT_FIELD_H
 #define LW_TESTS_LIGHT_FIELD_H
 
-#include "light/ray_trace.h"
+#include "light/path.h"
 
 /* Energies that leave at each of the first `count` surfaces inside, for unpolarised light of energy
  * 1 sent at the stone: the mean of two runs with crossed linear polarisation. glare may be NULL. */

@@ -5,7 +5,7 @@
 
 void shape_destroy(shape *made)
 {
-    lw_optic_solid_destroy(&made->memory, &made->optic);
+    lw_optic_solid_destroy(&made->optic);
     lw_solid_destroy(made->workshop);
     made->workshop = NULL;
 }

@@ -4,7 +4,7 @@
 #define LW_TESTS_LIGHT_SHAPE_H
 
 #include "geom/solid.h"
-#include "light/ray_trace.h"
+#include "light/path.h"
 
 typedef struct shape {
     lw_memory memory;

@@ -2,45 +2,13 @@
  *
  * At each surface a part passes and leaves for good, and the rest returns, so that a path is a
  * chain without branches: lw_path_enter begins it, lw_path_next takes it to its next surface.
- * Lengths are the solid's, directions have length 1. Nothing here allocates but
- * lw_optic_solid_make; a solid may be read by many threads.
+ * Lengths are the solid's, directions have length 1. Nothing here allocates.
  */
-#ifndef LW_LIGHT_RAY_TRACE_H
-#define LW_LIGHT_RAY_TRACE_H
+#ifndef LW_LIGHT_PATH_H
+#define LW_LIGHT_PATH_H
 
-#include "geom/solid.h"
+#include "light/optic_solid.h"
 #include "light/polarisation.h"
-
-/* The facets that have an area, laid out for tracing. */
-typedef struct lw_optic_solid {
-    int facet_count;
-    int *plane;         /* [facet_count] number in the polyhedron */
-    double *x, *y, *z;  /* [facet_count] outward normals */
-    double *distance;   /* [facet_count] */
-    lw_vec3 middle;     /* of the vertices' bounding box */
-    double half_extent; /* every vertex lies within this of the middle */
-} lw_optic_solid;
-
-/* LW_NOT_CLOSED when a face of the start cube is left or there are fewer than four faces;
- * LW_NO_MEMORY, LW_TOO_LARGE. Destroy takes a zeroed one, and twice. */
-lw_status lw_optic_solid_make(const lw_memory *memory, const lw_polyhedron *polyhedron,
-                              lw_optic_solid *out);
-void lw_optic_solid_destroy(const lw_memory *memory, lw_optic_solid *solid);
-
-/* Where a ray from inside (or from the surface) leaves: the facet whose plane it reaches first
- * among those it runs towards. A start that lies a rounding error outside leaves at once. */
-int lw_optic_solid_exit(const lw_optic_solid *solid, lw_vec3 from, lw_vec3 direction,
-                        double *length);
-
-/* Where a ray from outside enters; false when it misses. */
-bool lw_optic_solid_entry(const lw_optic_solid *solid, lw_vec3 from, lw_vec3 direction, int *facet,
-                          double *length);
-
-/* The outward normal of a facet. */
-static inline lw_vec3 lw_optic_solid_normal(const lw_optic_solid *solid, int facet)
-{
-    return (lw_vec3){solid->x[facet], solid->y[facet], solid->z[facet]};
-}
 
 /* direction mirrored in a surface, and refracted through one: eta = n here / n beyond, cos_t > 0
  * that of the passing beam; normal on either side of the surface. */

@@ -1,4 +1,4 @@
-/* One path: light/ray_trace.h. */
+/* One path: light/path.h. */
 #include "geom/angle.h"
 #include "light/field.h"
 #include "light/near.h"
@@ -270,11 +270,18 @@ static void what_is_refused(void **state)
     lw_optic_solid out, before;
     memset(&out, 0x5a, sizeof out);
     memcpy(&before, &out, sizeof out);
-    for (int n = 1; n <= 2; n++) {
+    meter whole = {0};
+    lw_memory memory = meter_memory(&whole);
+    lw_optic_solid made;
+    assert_int_equal(lw_optic_solid_make(&memory, &box.solid, &made), LW_OK);
+    lw_optic_solid_destroy(&made);
+    assert_true(whole.asked > 0 && whole.held == 0);
+    for (int n = 1; n <= whole.asked; n++) {
         meter m = {.refuse_at = n};
-        lw_memory memory = meter_memory(&m);
+        memory = meter_memory(&m);
         assert_int_equal(lw_optic_solid_make(&memory, &box.solid, &out), LW_NO_MEMORY);
         assert_memory_equal(&out, &before, sizeof out);
+        assert_int_equal(m.held, 0);
     }
     lw_polyhedron open;
     lw_solid_start(box.workshop, 2.0);

@@ -1,0 +1,34 @@
+/* Work in pieces over threads. The only place of the project that starts any.
+ *
+ * Pieces are numbered and independent of one another; a piece writes where its number says, so that
+ * the result does not depend on how many threads there are or which does what. */
+#ifndef LW_STUDY_PARALLEL_H
+#define LW_STUDY_PARALLEL_H
+
+#include "base/status.h"
+
+#include <stdatomic.h>
+#include <stdbool.h>
+
+typedef struct lw_parallel {
+    int threads; /* >= 1; 0: as many as the machine has processors */
+    /* Set by anybody, from any thread or a signal handler, to stop before the next piece. May be
+     * NULL. */
+    const atomic_bool *cancel;
+    /* Told from the calling thread alone, now and then: pieces done so far. May be NULL. */
+    void (*progress)(void *context, int done, int count);
+    void *progress_context;
+} lw_parallel;
+
+/* One piece. worker: 0..threads - 1, so that each thread may have memory of its own. A failure
+ * stops the rest. */
+typedef lw_status (*lw_piece)(void *context, int piece, int worker);
+
+/* Does pieces 0..count - 1; returns when all threads have ended. The status of the failed piece
+ * with the lowest number, LW_CANCELLED when cancelled before all were done, LW_NO_MEMORY; starts
+ * fewer threads where the system gives no more. */
+lw_status lw_parallel_do(const lw_parallel *how, int count, lw_piece piece, void *context);
+
+int lw_parallel_processors(void);
+
+#endif
