@@ -17,8 +17,8 @@ extern char **environ;
 
 enum { PATH_BYTES = 4096 };
 
-/* Seen from the folder that lapwing lies in: as built, then as installed. */
-static const char *const places[] = {"libexec", LW_LIBEXEC_FROM_BIN};
+/* Seen from the folder that lapwing lies in: as built, as installed; or from another helper. */
+static const char *const places[] = {"libexec", LW_LIBEXEC_FROM_BIN, "."};
 
 static bool find_helper(const char *name, char path[PATH_BYTES])
 {
@@ -96,4 +96,15 @@ cli_exit cli_child_run(const char *name, const char *input, size_t length)
     close(to_child);
     signal(SIGPIPE, before);
     return wait_for(path, child);
+}
+
+cli_exit cli_child_become(const char *name, char **argv)
+{
+    char path[PATH_BYTES];
+    fflush(stdout);
+    if (!find_helper(name, path)) {
+        return CLI_WRONG;
+    }
+    execv(path, argv);
+    return cli_fail("%s: cannot run: %s", path, strerror(errno));
 }

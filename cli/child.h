@@ -1,4 +1,4 @@
-/* The programs under libexec/ that lapwing runs as children. */
+/* The programs under libexec/ that lapwing runs as children, or goes on as. */
 #ifndef LW_CLI_CHILD_H
 #define LW_CLI_CHILD_H
 
@@ -9,7 +9,11 @@
  * one line on standard error, when it cannot be run or does not end by itself.
  *
  * A helper lies in libexec/ beside lapwing where it was built, and in the libexec directory where
- * it was installed. */
+ * it was installed; other helpers find it beside themselves. */
 cli_exit cli_child_run(const char *name, const char *input, size_t length);
+
+/* Goes on as the helper of that name, which is given argv as it stands. Comes back only when it
+ * cannot be run, with CLI_WRONG and one line on standard error. */
+cli_exit cli_child_become(const char *name, char **argv);
 
 #endif

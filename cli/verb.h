@@ -74,6 +74,7 @@ typedef struct cli_verb {
     const cli_option *options;   /* ended by CLI_OPTIONS_END; NULL for none */
     const char *const *examples; /* command lines, ended by NULL; or NULL */
     cli_exit (*run)(const cli_args *args);
+    const char *program; /* or what does the work: "lapwing-tune", under libexec/; cli/program.h */
 } cli_verb;
 
 /* All verbs, in the order of --help, ended by NULL. */
