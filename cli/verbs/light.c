@@ -1,62 +1,15 @@
 /* lapwing light: how a cut looks, in numbers. */
 #include "json.h"
-#include "stone.h"
+#include "look.h"
 #include "text.h"
-
-#include "light/measures.h"
-#include "matter/refraction.h"
 
 #include <stdio.h>
 
-/* The material that the stone is seen in: as given, else the first that the cut suits. With an
- * index alone it stays NULL. */
-static bool choose_material(const cli_args *args, const cli_stone *s, const lw_material **material)
+static bool light_options(const cli_args *args, const cli_stone *s, const lw_material **material,
+                          lw_light_options *out)
 {
-    *material = s->material;
-    if (s->material != NULL || cli_has(args, "refractive-index")) {
-        return true;
-    }
-    if (s->cut.suit_count == 0) {
-        cli_fail("light: %s names no material that it suits; expected --material or "
-                 "--refractive-index",
-                 s->name);
-        return false;
-    }
-    *material = lw_material_by_key(s->cut.suits[0]);
-    if (*material == NULL) {
-        cli_fail("%s: suits: found '%.80s'; expected the key of a material (lapwing materials "
-                 "lists them)",
-                 s->name, s->cut.suits[0]);
-    }
-    return *material != NULL;
-}
-
-/* The mean index over the material's rays at each line: doubling is not traced. */
-static bool index_of_material(const cli_args *args, const lw_material *material,
-                              lw_light_index *index)
-{
-    lw_material own = *material;
-    double given = cli_number(args, "refractive-index", 0.0);
-    if (given > 0.0 && lw_material_with_index(material, given, &own) != LW_OK) {
-        cli_fail("light: --refractive-index: found %s; expected %s to %s beside a material",
-                 CLI_SHORT(given), CLI_SHORT(LW_INDEX_LEAST), CLI_SHORT(LW_INDEX_MOST));
-        return false;
-    }
-    lw_light_index made;
-    if (lw_material_mean_index(&own, LW_LINE_D_UM, &made.yellow) != LW_OK ||
-        lw_material_mean_index(&own, LW_LINE_G_UM, &made.blue) != LW_OK ||
-        lw_material_mean_index(&own, LW_LINE_B_UM, &made.red) != LW_OK) {
-        cli_fail("light: %s has no index by wavelength", material->key);
-        return false;
-    }
-    *index = made;
-    return true;
-}
-
-static bool light_options(const cli_args *args, const lw_material *material, lw_light_options *out)
-{
-    lw_light_options made = lw_light_defaults(cli_number(args, "refractive-index", 1.0));
-    if (material != NULL && !index_of_material(args, material, &made.index)) {
+    lw_light_options made = lw_light_defaults(1.0);
+    if (!cli_look(args, s, material, &made.index)) {
         return false;
     }
     made.tilt_deg = cli_number(args, "tilt-deg", 0.0);
@@ -134,7 +87,7 @@ static cli_exit report(const cli_args *args, const cli_stone *s)
 {
     const lw_material *material = NULL;
     lw_light_options options;
-    if (!choose_material(args, s, &material) || !light_options(args, material, &options)) {
+    if (!light_options(args, s, &material, &options)) {
         return CLI_WRONG;
     }
     lw_light_measures measures;
@@ -164,12 +117,7 @@ static cli_exit run(const cli_args *args)
 
 static const cli_option options[] = {
     CLI_CUT_OPTIONS,
-    {.name = "refractive-index",
-     .kind = CLI_NUMBER,
-     .value = "N",
-     .lowest = 1.0,
-     .highest = 4.0,
-     .help = "the stone's own index; alone, without dispersion and so without fire"},
+    CLI_LOOK_INDEX_OPTION,
     {.name = "tilt-deg",
      .kind = CLI_NUMBER,
      .value = "T",
