@@ -5,7 +5,7 @@
 #include "light/measures.h"
 #include "matter/refraction.h"
 
-enum { PLAN_RAYS = 16384, MOST_RESIZES = 20 };
+enum { MOST_RESIZES = 20 };
 
 /* The largest scale of a shape at the entry's rotation, in one case. */
 static lw_status scale_of_case(lw_plan *plan, const lw_plan_entry *entry, const lw_fit_shape *shape,
@@ -151,8 +151,7 @@ lw_status lw_plan_light(const lw_memory *memory, const lw_plan_request *request,
         return status;
     }
     lw_light_options options = lw_light_defaults(index);
-    options.rays = PLAN_RAYS;
-    options.least_energy = 1e-4;
+    options.bound = LW_LIGHT_COARSE;
     lw_light_measures measures;
     status = lw_light_measure(memory, &entry->adapted.stone.solid, &options, &measures);
     if (status != LW_OK) {

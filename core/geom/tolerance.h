@@ -85,6 +85,19 @@
  * times the rounding in a direction. */
 #define LW_SQUARE_ON 1e-12
 
+/* A stone looks the same after a turn or in a mirror when each facet's normal and distance (in half
+ * extents) come as close as this to another's: 1e-5 um on 10 mm. What is left is cast over the
+ * whole face, and changes a measure by no more than so little. */
+#define LW_SAME_SHAPE 1e-9
+
+/* Light runs along a facet rather than at it when the sine between them is below this: what is seen
+ * of the facet then is below so much of its area. */
+#define LW_GRAZING 1e-9
+
+/* A beam is not split off by an edge that it passes over by less than this share of the half
+ * extent: 5e-6 um on 10 mm; the light of such a sliver is no more than this share of the whole. */
+#define LW_SLIVER 1e-12
+
 /* A row of a placement's linear programme holds when it is passed by no more than this share of the
  * rough's size: 1e-5 um on 10 mm. A hundred times the rounding in a row of four products. */
 #define LW_LP_SLACK 1e-12

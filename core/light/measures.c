@@ -1,254 +1,13 @@
 #include "light/measures.h"
 
-#include "geom/angle.h"
-
 #include <assert.h>
 
 lw_light_options lw_light_defaults(double index)
 {
     return (lw_light_options){.index = {index, index, index},
                               .head_deg = 10.0,
-                              .rays = 1 << 17,
-                              .least_energy = 1e-6,
+                              .bound = LW_LIGHT_BOUND,
                               .most_surfaces = 1000};
-}
-
-/* ---- one ray ------------------------------------------------------------ */
-
-/* Another line of the spectrum on its way through the same facets: directions only. */
-typedef struct companion {
-    double index;
-    lw_vec3 at, direction;
-} companion;
-
-static companion companion_enter(double index, const lw_path *path, lw_vec3 direction,
-                                 lw_vec3 normal)
-{
-    lw_fresnel surface = lw_fresnel_at(1.0 / index, -lw_vec3_dot(direction, normal));
-    return (companion){index, path->at,
-                       lw_refracted(direction, normal, 1.0 / index, surface.cos_t)};
-}
-
-/* To the next surface. False when that is not the same facet. */
-static bool companion_next(const lw_optic_solid *solid, int facet, companion *line, bool *passes,
-                           lw_vec3 *leaving)
-{
-    double length;
-    if (lw_optic_solid_exit(solid, line->at, line->direction, &length) != facet)
-        return false;
-    lw_vec3 normal = lw_optic_solid_normal(solid, facet);
-    lw_fresnel surface = lw_fresnel_at(line->index, lw_vec3_dot(line->direction, normal));
-    *passes = !surface.total;
-    *leaving = lw_refracted(line->direction, normal, line->index, surface.cos_t);
-    line->at = lw_vec3_add(line->at, lw_vec3_scale(line->direction, length));
-    line->direction = lw_mirrored(line->direction, normal);
-    return true;
-}
-
-static double angle_between_deg(lw_vec3 a, lw_vec3 b)
-{
-    return lw_atan2_deg(lw_vec3_length(lw_vec3_cross(a, b)), lw_vec3_dot(a, b));
-}
-
-/* Takes both lines on and counts how far they part. False once they have left the facets of the
- * path. */
-static bool spread(const lw_optic_solid *solid, companion lines[2], const lw_leaving *leaving,
-                   double seen, lw_ray_light *out)
-{
-    bool passes[2];
-    lw_vec3 directions[2];
-    for (int i = 0; i < 2; i++) {
-        if (!companion_next(solid, leaving->facet, &lines[i], &passes[i], &directions[i]))
-            return false;
-    }
-    if (seen > 0.0 && passes[0] && passes[1]) {
-        out->fire += seen * angle_between_deg(directions[0], directions[1]);
-        out->fire_weight += seen;
-    }
-    return true;
-}
-
-/* Books a part that has left; gives what of it the eye sees lit. */
-static double book(const lw_surroundings *surroundings, const lw_leaving *leaving, bool first,
-                   lw_ray_light *out)
-{
-    double seen = leaving->weight * lw_surroundings_radiance(surroundings, leaving->direction);
-    out->sent += leaving->weight;
-    out->brightness += seen;
-    if (leaving->direction.z < 0.0) {
-        out->leak += leaving->weight;
-        out->window += first ? leaving->weight : 0.0;
-    }
-    if (lw_surroundings_is_head(surroundings, leaving->direction))
-        out->extinction += leaving->weight;
-    return seen;
-}
-
-static void follow(const lw_optic_solid *solid, const lw_light_options *options,
-                   const lw_surroundings *surroundings, companion lines[2], lw_path *path,
-                   lw_ray_light *out)
-{
-    lw_optics optics = {options->index.yellow, options->absorption, options->unpolarised};
-    bool together = lines[0].index != lines[1].index;
-    while (path->state.i >= options->least_energy && path->surfaces < options->most_surfaces) {
-        lw_leaving leaving;
-        lw_path_next(solid, &optics, path, &leaving);
-        double seen = 0.0;
-        if (!leaving.total)
-            seen = book(surroundings, &leaving, path->surfaces == 1, out);
-        together = together && spread(solid, lines, &leaving, seen, out);
-    }
-    out->absorbed = path->absorbed;
-    out->unresolved = path->state.i;
-}
-
-bool lw_light_of_ray(const lw_optic_solid *solid, const lw_light_options *options,
-                     const lw_surroundings *surroundings, lw_vec3 from, lw_vec3 direction,
-                     lw_ray_light *out)
-{
-    lw_optics optics = {options->index.yellow, options->absorption, options->unpolarised};
-    lw_path path;
-    lw_leaving glare;
-    if (!lw_path_enter(solid, &optics, from, direction, &path, &glare))
-        return false;
-    lw_vec3 normal = lw_optic_solid_normal(solid, glare.facet);
-    companion lines[2] = {companion_enter(options->index.blue, &path, direction, normal),
-                          companion_enter(options->index.red, &path, direction, normal)};
-    lw_ray_light light = {.reflected = glare.weight};
-    light.glare = glare.weight * lw_surroundings_radiance(surroundings, glare.direction);
-    follow(solid, options, surroundings, lines, &path, &light);
-    *out = light;
-    return true;
-}
-
-/* ---- all rays ----------------------------------------------------------- */
-
-/* The rectangle around the silhouette, in a plane before the stone. */
-typedef struct screen {
-    lw_vec3 corner, across, up, direction;
-} screen;
-
-static screen screen_for(const lw_polyhedron *polyhedron, const lw_optic_solid *solid, lw_vec3 eye,
-                         double turn_deg)
-{
-    lw_sincos turn = lw_sincos_deg(turn_deg);
-    lw_vec3 across = {-turn.sin, turn.cos, 0.0};
-    lw_vec3 up = lw_vec3_cross(across, eye);
-    double low[2] = {HUGE_VAL, HUGE_VAL}, high[2] = {-HUGE_VAL, -HUGE_VAL};
-    for (int i = 0; i < polyhedron->vertex_count; i++) {
-        double at[2] = {lw_vec3_dot(polyhedron->vertices[i], across),
-                        lw_vec3_dot(polyhedron->vertices[i], up)};
-        for (int k = 0; k < 2; k++) {
-            low[k] = fmin(low[k], at[k]);
-            high[k] = fmax(high[k], at[k]);
-        }
-    }
-    double before = lw_vec3_dot(solid->middle, eye) + 2.0 * solid->half_extent;
-    lw_vec3 corner = lw_vec3_scale(eye, before);
-    corner = lw_vec3_add(corner, lw_vec3_scale(across, low[0]));
-    corner = lw_vec3_add(corner, lw_vec3_scale(up, low[1]));
-    return (screen){corner, lw_vec3_scale(across, high[0] - low[0]),
-                    lw_vec3_scale(up, high[1] - low[1]), lw_vec3_scale(eye, -1.0)};
-}
-
-/* Means of one grid. */
-typedef struct tally {
-    long count;
-    lw_ray_light sum;
-    double mean, squares; /* of brightness, by Welford's running update */
-} tally;
-
-static void add(lw_ray_light *sum, const lw_ray_light *light)
-{
-    sum->brightness += light->brightness;
-    sum->glare += light->glare;
-    sum->window += light->window;
-    sum->leak += light->leak;
-    sum->extinction += light->extinction;
-    sum->reflected += light->reflected;
-    sum->sent += light->sent;
-    sum->absorbed += light->absorbed;
-    sum->unresolved += light->unresolved;
-    sum->fire += light->fire;
-    sum->fire_weight += light->fire_weight;
-}
-
-static void count_ray(tally *grid, const lw_ray_light *light)
-{
-    grid->count++;
-    add(&grid->sum, light);
-    double apart = light->brightness - grid->mean;
-    grid->mean += apart / (double)grid->count;
-    grid->squares += apart * (light->brightness - grid->mean);
-}
-
-static double fraction(double x)
-{
-    return x - floor(x);
-}
-
-/* Points (i / n, fraction of i x golden section), shifted by a multiple of the plastic number's
- * powers: H. Niederreiter, Random Number Generation and Quasi-Monte Carlo Methods, 1992, ch. 3 and
- * 5 (lattice and Kronecker points). */
-static void trace_grid(const lw_optic_solid *solid, const lw_light_options *options,
-                       const lw_surroundings *surroundings, const screen *view, int grid,
-                       tally *out)
-{
-    const double golden = 0.61803398874989485, plastic1 = 0.75487766624669276,
-                 plastic2 = 0.56984029099805327;
-    int rays = options->rays / LW_LIGHT_GRIDS;
-    double shift_x = fraction(0.5 + grid * plastic1);
-    double shift_y = fraction(0.5 + grid * plastic2);
-    for (int i = 0; i < rays; i++) {
-        double x = fraction((i + shift_x) / rays);
-        double y = fraction(i * golden + shift_y);
-        lw_vec3 from = lw_vec3_add(view->corner, lw_vec3_scale(view->across, x));
-        from = lw_vec3_add(from, lw_vec3_scale(view->up, y));
-        lw_ray_light light;
-        if (lw_light_of_ray(solid, options, surroundings, from, view->direction, &light))
-            count_ray(out, &light);
-    }
-}
-
-/* Half the width of the 99 % interval of a mean of LW_LIGHT_GRIDS = 8 values (Student's t with 7
- * degrees of freedom: 3.499). */
-static double interval(const tally grids[LW_LIGHT_GRIDS])
-{
-    double mean = 0.0, squares = 0.0;
-    for (int i = 0; i < LW_LIGHT_GRIDS; i++)
-        mean += grids[i].mean / LW_LIGHT_GRIDS;
-    for (int i = 0; i < LW_LIGHT_GRIDS; i++)
-        squares += (grids[i].mean - mean) * (grids[i].mean - mean);
-    return 3.499 * sqrt(squares / (LW_LIGHT_GRIDS * (LW_LIGHT_GRIDS - 1)));
-}
-
-static lw_light_measures summary(const tally grids[LW_LIGHT_GRIDS])
-{
-    tally all = {0};
-    for (int i = 0; i < LW_LIGHT_GRIDS; i++) {
-        all.count += grids[i].count;
-        add(&all.sum, &grids[i].sum);
-    }
-    double n = (double)all.count;
-    double mean = all.sum.brightness / n;
-    for (int i = 0; i < LW_LIGHT_GRIDS; i++) {
-        double apart = grids[i].mean - mean;
-        all.squares += grids[i].squares + (double)grids[i].count * apart * apart;
-    }
-    return (lw_light_measures){
-        .brightness = mean,
-        .glare = all.sum.glare / n,
-        .window = all.sum.window / n,
-        .leak = all.sum.leak / n,
-        .extinction = all.sum.extinction / n,
-        .contrast = sqrt(all.squares / n),
-        .fire_deg = all.sum.fire_weight > 0.0 ? all.sum.fire / all.sum.fire_weight : 0.0,
-        .reflected = all.sum.reflected / n,
-        .sent = all.sum.sent / n,
-        .absorbed = all.sum.absorbed / n,
-        .unresolved = all.sum.unresolved / n,
-        .error_est = interval(grids),
-        .beams = all.count};
 }
 
 static bool is_within(double value, double low, double high)
@@ -256,33 +15,289 @@ static bool is_within(double value, double low, double high)
     return value >= low && value <= high; /* false for NaN */
 }
 
-static bool is_sound(const lw_light_options *options)
+bool lw_light_options_sound(const lw_light_options *options)
 {
     return is_within(options->index.yellow, 1.0, 10.0) &&
            is_within(options->index.blue, 1.0, 10.0) && is_within(options->index.red, 1.0, 10.0) &&
            is_within(options->absorption, 0.0, 1e12) && is_within(options->tilt_deg, 0.0, 90.0) &&
            options->tilt_deg < 90.0 && is_within(options->turn_deg, -1e6, 1e6) &&
-           is_within(options->head_deg, 0.0, 90.0) && options->rays >= LW_LIGHT_GRIDS &&
-           options->rays <= LW_LIGHT_MOST_RAYS && is_within(options->least_energy, 1e-300, 1.0) &&
+           is_within(options->head_deg, -1e6, 90.0) && is_within(options->bound, 1e-300, 1.0) &&
            options->most_surfaces > 0;
+}
+
+lw_surroundings lw_light_surroundings(const lw_light_options *options)
+{
+    lw_vec3 eye = lw_eye_direction(options->tilt_deg, options->turn_deg);
+    return lw_surroundings_even_sky(eye, options->head_deg < 0.0 ? 10.0 : options->head_deg);
+}
+
+/* ---- sums ---------------------------------------------------------------- */
+
+/* Areas times shares; facets only where asked for. */
+typedef struct tally {
+    const lw_surroundings *surroundings;
+    double brightness, glare, window, leak, extinction;
+    double reflected, sent, absorbed, unresolved, given_up;
+    double squares;           /* of brightness, point by point */
+    double fire, fire_weight; /* degrees x weight, and weight */
+    /* of the pieces that rays finished: energies, and brightness as a share of them */
+    double rest_squares, rest_first, rest_second; /* sum e^2, e^2 b, e^2 b^2 */
+    double rest;                                  /* sum e */
+    lw_facet_light *facets;                       /* NULL, or by the solid's facets */
+} tally;
+
+static void on_entry(void *context, const lw_beam_entry *entry)
+{
+    tally *t = context;
+    double radiance = lw_surroundings_radiance(t->surroundings, entry->mirrored);
+    t->reflected += entry->area * entry->reflected;
+    t->glare += entry->area * entry->reflected * radiance;
+    if (t->facets != NULL)
+        t->facets[entry->facet].face += entry->area;
+}
+
+static void count_facets(tally *t, const lw_beam_part *part, double seen, bool down, bool head)
+{
+    lw_facet_light *entry = &t->facets[part->trail->entry];
+    lw_facet_light *here = &t->facets[part->facet];
+    double sent = part->area * part->weight;
+    here->met += part->area * part->met;
+    here->turned += part->area * part->inside;
+    here->lights += seen;
+    here->leaks += down ? sent : 0.0;
+    entry->bright += seen;
+    entry->window += down && part->trail->surfaces == 1 ? sent : 0.0;
+    entry->extinction += head ? sent : 0.0;
+}
+
+static void on_part(void *context, const lw_beam_part *part)
+{
+    tally *t = context;
+    t->absorbed += part->area * part->absorbed;
+    double sent = part->area * part->weight;
+    double seen = sent * part->radiance;
+    bool leaves = part->weight > 0.0;
+    bool down = leaves && part->way.z < 0.0;
+    bool head = leaves && lw_surroundings_is_head(t->surroundings, part->way);
+    if (t->facets != NULL)
+        count_facets(t, part, seen, down, head);
+    t->sent += sent;
+    t->brightness += seen;
+    t->leak += down ? sent : 0.0;
+    t->window += down && part->trail->surfaces == 1 ? sent : 0.0;
+    t->extinction += head ? sent : 0.0;
+    if (seen > 0.0 && part->spread_deg >= 0.0) {
+        t->fire += seen * part->spread_deg;
+        t->fire_weight += seen;
+    }
+}
+
+static void on_end(void *context, const lw_beam_end *end)
+{
+    tally *t = context;
+    double energy = end->area * end->inside;
+    double bright = end->trail->seen + end->brightness;
+    t->brightness += end->area * end->brightness;
+    t->leak += end->area * end->leak;
+    t->extinction += end->area * end->extinction;
+    t->sent += end->area * end->sent;
+    t->absorbed += end->area * end->absorbed;
+    t->given_up += end->area * end->given_up;
+    t->unresolved += energy;
+    t->squares += end->area * bright * bright;
+    if (energy > 0.0) {
+        double share = end->brightness / end->inside;
+        t->rest_squares += energy * energy;
+        t->rest_first += energy * energy * share;
+        t->rest_second += energy * energy * share * share;
+    }
+    if (t->facets != NULL) {
+        t->facets[end->trail->entry].bright += end->area * end->brightness;
+        t->facets[end->trail->entry].extinction += end->area * end->extinction;
+    }
+}
+
+/* Each ray speaks for its piece, and is off by no more, on average, than rays differ from one
+ * another: pieces are many and each goes its own way, so that their errors add as squares. 2.576:
+ * the normal law's 99 %. What nothing followed, and what the rays' single precision loses, is added
+ * whole. */
+static double error_of(const tally *t, double face, double lost)
+{
+    const double single = 1e-6;
+    double spread = 0.0;
+    if (t->rest_squares > 0.0)
+        spread = t->rest_second - t->rest_first * t->rest_first / t->rest_squares;
+    return 2.576 * sqrt(fmax(spread, 0.0)) / face + t->given_up / face + lost +
+           single * t->unresolved / face;
+}
+
+static lw_light_measures summary(const tally *t, const lw_beam_totals *totals)
+{
+    double per = 1.0 / totals->area;
+    double mean = t->brightness * per;
+    return (lw_light_measures){.brightness = mean,
+                               .glare = t->glare * per,
+                               .window = t->window * per,
+                               .leak = t->leak * per,
+                               .extinction = t->extinction * per,
+                               .contrast = sqrt(fmax(t->squares * per - mean * mean, 0.0)),
+                               .fire_deg = t->fire_weight > 0.0 ? t->fire / t->fire_weight : 0.0,
+                               .reflected = t->reflected * per,
+                               .sent = t->sent * per,
+                               .absorbed = t->absorbed * per,
+                               .unresolved = t->unresolved * per + totals->lost,
+                               .given_up = t->given_up * per + totals->lost,
+                               .error_est = error_of(t, totals->area, totals->lost),
+                               .beams = totals->beams,
+                               .rays = totals->rays};
+}
+
+/* ---- facets -------------------------------------------------------------- */
+
+static void add_facet(lw_facet_light *sum, const lw_facet_light *more)
+{
+    sum->face += more->face;
+    sum->bright += more->bright;
+    sum->window += more->window;
+    sum->extinction += more->extinction;
+    sum->met += more->met;
+    sum->turned += more->turned;
+    sum->lights += more->lights;
+    sum->leaks += more->leaks;
+}
+
+static lw_facet_light scaled_facet(const lw_facet_light *facet, double by)
+{
+    return (lw_facet_light){facet->face * by,       facet->bright * by, facet->window * by,
+                            facet->extinction * by, facet->met * by,    facet->turned * by,
+                            facet->lights * by,     facet->leaks * by};
+}
+
+/* A wedge shows parts of some of the facets that are alike: each gets its share of them all. */
+static void share_out(const lw_optic_solid *solid, const lw_symmetry *seen, double face,
+                      const lw_facet_light facets[], int orbit[], int plane_count,
+                      lw_facet_light of_planes[])
+{
+    lw_symmetry_orbits(solid, seen, orbit);
+    for (int i = 0; i < plane_count; i++)
+        of_planes[i] = (lw_facet_light){0};
+    for (int i = 0; i < solid->facet_count; i++) {
+        int alike = 0;
+        lw_facet_light sum = {0};
+        for (int k = 0; k < solid->facet_count; k++) {
+            if (orbit[k] == orbit[i]) {
+                alike++;
+                add_facet(&sum, &facets[k]);
+            }
+        }
+        of_planes[solid->plane[i]] = scaled_facet(&sum, 1.0 / (alike * face));
+    }
+}
+
+/* ---- the whole ----------------------------------------------------------- */
+
+typedef struct outcome {
+    lw_light_measures measures;
+    double face;
+    lw_symmetry seen;
+} outcome;
+
+static lw_status follow(const lw_memory *memory, const lw_optic_solid *solid,
+                        const lw_light_options *options, lw_facet_light *facets, outcome *out)
+{
+    lw_surroundings surroundings = lw_light_surroundings(options);
+    lw_symmetry seen = {.turns = 1};
+    if (!options->whole) {
+        lw_symmetry stone = lw_symmetry_of_solid(solid);
+        seen = lw_symmetry_seen(&stone, &surroundings);
+    }
+    lw_wedge wedge = lw_wedge_of(&seen);
+    lw_beam_job job = {.solid = solid,
+                       .screen = lw_screen_for(surroundings.eye, options->turn_deg),
+                       .surroundings = &surroundings,
+                       .wedge = &wedge,
+                       .index = options->index,
+                       .absorption = options->absorption,
+                       .unpolarised = options->unpolarised,
+                       .bound = options->bound * wedge.copies,
+                       .most_surfaces = options->most_surfaces};
+    tally t = {.surroundings = &surroundings, .facets = facets};
+    lw_beam_watch watch = {.context = &t, .enter = on_entry, .part = on_part, .end = on_end};
+    lw_beam_totals totals;
+    lw_status status = lw_beams_follow(memory, &job, &watch, &totals);
+    if (status == LW_OK)
+        *out = (outcome){summary(&t, &totals), totals.area, seen};
+    return status;
 }
 
 lw_status lw_light_measure(const lw_memory *memory, const lw_polyhedron *polyhedron,
                            const lw_light_options *options, lw_light_measures *out)
 {
-    if (!is_sound(options))
+    if (!lw_light_options_sound(options))
         return LW_BAD_INPUT;
     lw_optic_solid solid;
     lw_status status = lw_optic_solid_make(memory, polyhedron, &solid);
     if (status != LW_OK)
         return status;
-    lw_vec3 eye = lw_eye_direction(options->tilt_deg, options->turn_deg);
-    lw_surroundings surroundings = lw_surroundings_even_sky(eye, options->head_deg);
-    screen view = screen_for(polyhedron, &solid, eye, options->turn_deg);
-    tally grids[LW_LIGHT_GRIDS] = {0};
-    for (int i = 0; i < LW_LIGHT_GRIDS; i++)
-        trace_grid(&solid, options, &surroundings, &view, i, &grids[i]);
+    outcome found;
+    status = follow(memory, &solid, options, NULL, &found);
     lw_optic_solid_destroy(&solid);
-    *out = summary(grids);
-    return LW_OK;
+    if (status == LW_OK)
+        *out = found.measures;
+    return status;
+}
+
+/* error_est falls about as the bound does, somewhat slower where total reflection holds light in.
+ */
+lw_status lw_light_measure_to(const lw_memory *memory, const lw_polyhedron *polyhedron,
+                              const lw_light_options *options, double error, lw_light_measures *out)
+{
+    assert(error > 0.0);
+    lw_light_options next = *options;
+    next.bound = LW_LIGHT_COARSE;
+    for (;;) {
+        lw_light_measures found;
+        lw_status status = lw_light_measure(memory, polyhedron, &next, &found);
+        if (status != LW_OK)
+            return status;
+        if (found.error_est <= error || next.bound <= LW_LIGHT_FINEST) {
+            *out = found;
+            return LW_OK;
+        }
+        double step = 0.5 * error / found.error_est;
+        next.bound = fmax(next.bound * fmax(fmin(step * step, 0.25), 1e-2), LW_LIGHT_FINEST);
+    }
+}
+
+static lw_status measure_facets(const lw_memory *memory, lw_optic_solid *solid,
+                                const lw_light_options *options, outcome *out, int plane_count,
+                                lw_facet_light of_planes[])
+{
+    size_t count = (size_t)solid->facet_count;
+    lw_facet_light *facets = lw_arena_new(&solid->arena, count, sizeof *facets);
+    int *orbit = lw_arena_new(&solid->arena, count, sizeof *orbit);
+    if (facets == NULL || orbit == NULL)
+        return LW_NO_MEMORY;
+    lw_status status = follow(memory, solid, options, facets, out);
+    if (status == LW_OK)
+        share_out(solid, &out->seen, out->face, facets, orbit, plane_count, of_planes);
+    return status;
+}
+
+lw_status lw_light_measure_facets(const lw_memory *memory, const lw_polyhedron *polyhedron,
+                                  const lw_light_options *options, lw_light_measures *out,
+                                  lw_facet_light of_planes[])
+{
+    if (!lw_light_options_sound(options))
+        return LW_BAD_INPUT;
+    lw_optic_solid solid;
+    lw_status status = lw_optic_solid_make(memory, polyhedron, &solid);
+    if (status != LW_OK)
+        return status;
+    outcome found;
+    status = measure_facets(memory, &solid, options, &found, polyhedron->plane_count, of_planes);
+    lw_optic_solid_destroy(&solid);
+    if (status == LW_OK)
+        *out = found.measures;
+    return status;
 }

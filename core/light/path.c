@@ -13,12 +13,6 @@ lw_vec3 lw_refracted(lw_vec3 direction, lw_vec3 normal, double eta, double cos_t
     return lw_vec3_add(lw_vec3_scale(direction, eta), lw_vec3_scale(normal, along));
 }
 
-/* Rounding in hundreds of reflections must not make a direction longer or shorter than 1. */
-static lw_vec3 of_length_1(lw_vec3 direction)
-{
-    return lw_vec3_scale(direction, 1.0 / lw_vec3_length(direction));
-}
-
 /* ---- a path ------------------------------------------------------------- */
 
 /* Any direction at right angles to another. */
@@ -26,7 +20,7 @@ static lw_vec3 some_axis(lw_vec3 direction)
 {
     bool along_x = fabs(direction.x) > 0.5;
     lw_vec3 other = along_x ? (lw_vec3){0.0, 1.0, 0.0} : (lw_vec3){1.0, 0.0, 0.0};
-    return of_length_1(lw_vec3_cross(direction, other));
+    return lw_of_length_1(lw_vec3_cross(direction, other));
 }
 
 bool lw_path_enter(const lw_optic_solid *solid, const lw_optics *optics, lw_vec3 from,
@@ -43,12 +37,13 @@ bool lw_path_enter(const lw_optic_solid *solid, const lw_optics *optics, lw_vec3
     lw_stokes state = lw_stokes_unpolarised(1.0);
     lw_stokes inside = lw_stokes_transmit(state, &surface);
     *glare = (lw_leaving){.facet = facet,
-                          .direction = of_length_1(lw_mirrored(direction, normal)),
+                          .direction = lw_of_length_1(lw_mirrored(direction, normal)),
                           .weight = lw_stokes_reflect(state, &surface).i};
-    *path = (lw_path){.at = lw_vec3_add(from, lw_vec3_scale(direction, length)),
-                      .direction = of_length_1(lw_refracted(direction, normal, eta, surface.cos_t)),
-                      .s = s,
-                      .state = optics->unpolarised ? lw_stokes_forget(inside) : inside};
+    *path =
+        (lw_path){.at = lw_vec3_add(from, lw_vec3_scale(direction, length)),
+                  .direction = lw_of_length_1(lw_refracted(direction, normal, eta, surface.cos_t)),
+                  .s = s,
+                  .state = optics->unpolarised ? lw_stokes_forget(inside) : inside};
     return true;
 }
 
@@ -75,12 +70,12 @@ void lw_path_next(const lw_optic_solid *solid, const lw_optics *optics, lw_path 
     if (!surface.total) {
         leaving->weight = lw_stokes_transmit(state, &surface).i;
         leaving->direction =
-            of_length_1(lw_refracted(path->direction, normal, optics->index, surface.cos_t));
+            lw_of_length_1(lw_refracted(path->direction, normal, optics->index, surface.cos_t));
     }
     state = lw_stokes_reflect(state, &surface);
     path->state = optics->unpolarised ? lw_stokes_forget(state) : state;
     path->at = lw_vec3_add(path->at, lw_vec3_scale(path->direction, length));
-    path->direction = of_length_1(lw_mirrored(path->direction, normal));
+    path->direction = lw_of_length_1(lw_mirrored(path->direction, normal));
     path->s = s;
     path->surfaces++;
 }

@@ -15,6 +15,12 @@
 lw_vec3 lw_mirrored(lw_vec3 direction, lw_vec3 normal);
 lw_vec3 lw_refracted(lw_vec3 direction, lw_vec3 normal, double eta, double cos_t);
 
+/* Rounding in hundreds of reflections must not make a direction longer or shorter than 1. */
+static inline lw_vec3 lw_of_length_1(lw_vec3 direction)
+{
+    return lw_vec3_scale(direction, 1.0 / lw_vec3_length(direction));
+}
+
 /* What the material does to one wavelength. */
 typedef struct lw_optics {
     double index;      /* of refraction, >= 1 */

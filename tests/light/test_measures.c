@@ -1,10 +1,11 @@
 /* How a stone looks: light/measures.h. */
-#include "light/measures.h"
+#include "light/sampled.h"
 
 #include "geom/angle.h"
 #include "light/near.h"
 #include "light/shape.h"
 
+#include <stdlib.h>
 #include <string.h>
 
 static lw_light_measures measure(const shape *stone, const lw_light_options *options)
@@ -14,11 +15,13 @@ static lw_light_measures measure(const shape *stone, const lw_light_options *opt
     return out;
 }
 
-static lw_light_options few_rays(double index)
+static lw_light_measures measure_by_rays(const shape *stone, const lw_light_options *options,
+                                         int rays)
 {
-    lw_light_options options = lw_light_defaults(index);
-    options.rays = 1 << 11;
-    return options;
+    lw_light_measures out;
+    assert_int_equal(lw_light_measure_by_rays(&stone->memory, &stone->solid, options, rays, &out),
+                     LW_OK);
+    return out;
 }
 
 /* One ray toward the middle of a solid from an eye tilted toward +x, x0 from the axis. */
@@ -46,17 +49,21 @@ static void energy(void **state)
     shape round = shape_round(40.8, 33.2, 0.56, 0.5, 0.78);
     const double indices[] = {1.2, 1.544, 1.77, 2.417};
     for (int i = 0; i < 16; i++) {
-        lw_light_options options = few_rays(indices[i % 4]);
+        lw_light_options options = lw_light_defaults(indices[i % 4]);
         options.absorption = i & 4 ? 0.8 : 0.0;
         options.tilt_deg = i & 8 ? 23.0 : 0.0;
         options.turn_deg = 11.0 * i;
         options.unpolarised = i % 3 == 0;
         lw_light_measures m = measure(&round, &options);
-        assert_near(m.reflected + m.sent + m.absorbed + m.unresolved, 1.0, 1e-12);
-        assert_near(m.brightness + m.extinction + m.leak, m.sent, 1e-12);
-        assert_true(m.unresolved < 1e-5);
+        assert_near(m.reflected + m.sent + m.absorbed + m.given_up, 1.0, 1e-9);
+        assert_near(m.brightness + m.extinction + m.leak, m.sent, 1e-9);
+        assert_true(m.given_up < 1e-7);
         assert_true(m.window <= m.leak && m.glare <= m.reflected);
-        assert_true(m.beams > 1200);
+        lw_light_measures r = measure_by_rays(&round, &options, 1 << 11);
+        assert_near(r.reflected + r.sent + r.absorbed + r.given_up, 1.0, 1e-12);
+        assert_near(r.brightness + r.extinction + r.leak, r.sent, 1e-12);
+        assert_true(r.window <= r.leak && r.glare <= r.reflected);
+        assert_true(r.rays > 1200);
     }
     shape_destroy(&round);
 }
@@ -66,12 +73,12 @@ static void no_index_is_all_window(void **state)
 {
     (void)state;
     shape round = shape_round(40.8, 33.2, 0.56, 0.5, 0.78);
-    lw_light_options options = few_rays(1.0 + 1e-9);
+    lw_light_options options = lw_light_defaults(1.0 + 1e-9);
     lw_light_measures m = measure(&round, &options);
     assert_near(m.window, 1.0, 1e-6);
     assert_near(m.brightness, 0.0, 1e-6);
     assert_near(m.contrast, 0.0, 1e-6);
-    options = few_rays(1.0);
+    options = lw_light_defaults(1.0);
     m = measure(&round, &options);
     assert_near(m.window, 1.0, 1e-12);
     shape_destroy(&round);
@@ -82,7 +89,7 @@ static void fire_follows_dispersion(void **state)
 {
     (void)state;
     shape round = shape_round(40.8, 33.2, 0.56, 0.5, 0.78);
-    lw_light_options options = few_rays(2.417);
+    lw_light_options options = lw_light_defaults(2.417);
     assert_near(measure(&round, &options).fire_deg, 0.0, 0.0);
     double fire[2];
     for (int i = 0; i < 2; i++) {
@@ -101,7 +108,7 @@ static void fire_of_one_path(void **state)
 {
     (void)state;
     shape trough = shape_trough(43.0);
-    lw_light_options options = few_rays(1.544);
+    lw_light_options options = lw_light_defaults(1.544);
     options.index = (lw_light_index){1.544, 1.553, 1.541};
     options.most_surfaces = 3;
     options.head_deg = 0.0;
@@ -130,9 +137,8 @@ static void plate(void **state)
     (void)state;
     shape box = shape_box(60.0, 60.0, 0.01);
     for (int i = 0; i < 12; i++) {
-        lw_light_options options = few_rays(i % 2 ? 1.544 : 2.417);
+        lw_light_options options = lw_light_defaults(i % 2 ? 1.544 : 2.417);
         options.tilt_deg = 14.0 * (i / 2);
-        options.least_energy = 1e-18;
         options.unpolarised = i >= 6 && i % 4 < 2;
         lw_fresnel f =
             lw_fresnel_at(1.0 / options.index.yellow, lw_sincos_deg(options.tilt_deg).cos);
@@ -156,21 +162,21 @@ static void roof_returns_to_the_eye(void **state)
 {
     (void)state;
     shape roof = shape_trough(45.0);
-    lw_light_options options = few_rays(1.544);
+    lw_light_options options = lw_light_defaults(1.544);
     options.index = (lw_light_index){1.544, 1.553, 1.541};
     lw_light_measures m = measure(&roof, &options);
     double r = (0.544 / 2.544) * (0.544 / 2.544);
     assert_near(m.reflected, r, 1e-12);
-    assert_near(m.extinction, 1.0 - r, 1e-5);
+    assert_near(m.extinction, 1.0 - r, 1e-9);
     assert_near(m.brightness, 0.0, 1e-12);
     assert_near(m.window, 0.0, 0.0);
     options.head_deg = 0.0;
-    options.least_energy = 1e-15;
+    options.bound = 1e-12;
     m = measure(&roof, &options);
     assert_near(m.brightness, 1.0 - r, 1e-12);
     assert_near(m.contrast, 0.0, 1e-7);
     assert_near(m.fire_deg, 0.0, 1e-10);
-    assert_near(m.error_est, 0.0, 1e-12);
+    assert_near(m.error_est, 0.0, 1e-10);
     shape_destroy(&roof);
 }
 
@@ -178,7 +184,7 @@ static void roof_returns_to_the_eye(void **state)
 static double first_two(double index, double pavilion_deg)
 {
     shape trough = shape_trough(pavilion_deg);
-    lw_light_options options = few_rays(index);
+    lw_light_options options = lw_light_defaults(index);
     options.most_surfaces = 2;
     double most = 0.0;
     for (double x = -0.9; x < 0.95; x += 0.2)
@@ -221,7 +227,7 @@ static void tilt_opens_a_window(void **state)
         double tilt = lw_asin_deg(index * lw_sincos_deg(pavilion - critical_deg(index)).sin);
         assert_near(tilt, rows[i][2], 0.06);
         shape trough = shape_trough(pavilion);
-        lw_light_options options = few_rays(index);
+        lw_light_options options = lw_light_defaults(index);
         options.tilt_deg = tilt - 1e-4;
         assert_near(measure(&trough, &options).window, 0.0, 0.0);
         options.tilt_deg = tilt + 0.01;
@@ -235,9 +241,9 @@ static void fluorite_windows_face_up(void **state)
 {
     (void)state;
     shape round = shape_round(43.0, 40.0, 0.55, 0.5, 0.8);
-    lw_light_options options = few_rays(1.434);
+    lw_light_options options = lw_light_defaults(1.434);
     double fluorite = measure(&round, &options).window;
-    options = few_rays(1.544);
+    options = lw_light_defaults(1.544);
     double quartz = measure(&round, &options).window;
     assert_true(fluorite > 0.1);
     assert_true(quartz < 0.25 * fluorite);
@@ -259,7 +265,6 @@ static void polarisation_reported(void **state)
         int k = i / 2;
         shape round = shape_round(rows[k].pavilion, rows[k].crown, 0.55, 0.5, 0.78);
         lw_light_options options = lw_light_defaults(rows[k].index);
-        options.rays = 1 << 15;
         options.tilt_deg = i % 2 ? 13.0 : 0.0;
         double carried = measure(&round, &options).brightness;
         options.unpolarised = true;
@@ -275,25 +280,86 @@ static void polarisation_reported(void **state)
 
 /* worked: a coarse run must lie within its own error_est of a run with 32 times the rays; at 99 %
  * one in 12 may just miss by chance, none by twice. */
-static void error_est_is_honest(void **state)
+static void rays_are_honest(void **state)
 {
     (void)state;
     int outside = 0;
     const double indices[] = {1.544, 1.77, 2.417};
     shape round = shape_round(41.5, 34.0, 0.56, 0.5, 0.78);
     for (int i = 0; i < 12; i++) {
-        lw_light_options options = few_rays(indices[i % 3]);
+        lw_light_options options = lw_light_defaults(indices[i % 3]);
         options.tilt_deg = 5.0 * (i / 3);
         options.turn_deg = 7.0 * i;
-        lw_light_measures coarse = measure(&round, &options);
-        options.rays *= 32;
-        lw_light_measures fine = measure(&round, &options);
+        lw_light_measures coarse = measure_by_rays(&round, &options, 1 << 11);
+        lw_light_measures fine = measure_by_rays(&round, &options, 1 << 16);
         double apart = fabs(coarse.brightness - fine.brightness);
         assert_true(fine.error_est < 0.5 * coarse.error_est);
         assert_true(apart < 2.0 * coarse.error_est);
         outside += apart > coarse.error_est;
     }
     assert_true(outside <= 1);
+    shape_destroy(&round);
+}
+
+/* worked: the same of beams: each coarser bound lies within its error_est of the finest, but for
+ * one in a hundred, which may miss by chance, though never by more than what is unresolved; and
+ * what is unresolved only falls. */
+static void beams_are_honest(void **state)
+{
+    (void)state;
+    int outside = 0, cases = 0;
+    const double indices[] = {1.544, 1.77, 2.417};
+    shape round = shape_round(41.5, 34.0, 0.56, 0.5, 0.78);
+    for (int i = 0; i < 12; i++) {
+        lw_light_options options = lw_light_defaults(indices[i % 3]);
+        options.tilt_deg = 5.0 * (i / 3);
+        options.turn_deg = 7.0 * i;
+        options.bound = 1e-7;
+        lw_light_measures fine = measure(&round, &options);
+        double unresolved = fine.unresolved;
+        for (options.bound = 1e-6; options.bound < 2e-3; options.bound *= 10.0) {
+            lw_light_measures coarse = measure(&round, &options);
+            double apart = fabs(coarse.brightness - fine.brightness);
+            assert_true(coarse.unresolved > unresolved);
+            assert_true(apart <= coarse.unresolved + fine.error_est);
+            outside += apart > coarse.error_est + fine.error_est;
+            cases++;
+            unresolved = coarse.unresolved;
+        }
+    }
+    assert_int_equal(cases, 48);
+    assert_true(outside <= 1);
+    shape_destroy(&round);
+}
+
+/* worked: two ways to the same figures. Rays are off by their own error_est; the other measures, of
+ * like size and variance, by a few times that. */
+static void beams_against_rays(void **state)
+{
+    (void)state;
+    const double indices[] = {1.544, 1.77, 2.417};
+    shape round = shape_round(41.5, 34.0, 0.56, 0.5, 0.78);
+    for (int i = 0; i < 12; i++) {
+        lw_light_options options = lw_light_defaults(indices[i % 3]);
+        options.index.blue += 0.01;
+        options.index.red -= 0.01;
+        options.tilt_deg = 13.0 * (i / 6);
+        options.turn_deg = 7.0 * i;
+        options.absorption = i % 2 ? 0.5 : 0.0;
+        options.unpolarised = i % 4 > 1;
+        lw_light_measures beams = measure(&round, &options);
+        lw_light_measures rays = measure_by_rays(&round, &options, 1 << 16);
+        double room = beams.error_est + rays.error_est;
+        assert_near(beams.brightness, rays.brightness, room);
+        assert_near(beams.glare, rays.glare, room);
+        assert_near(beams.window, rays.window, room);
+        assert_near(beams.leak, rays.leak, room);
+        assert_near(beams.extinction, rays.extinction, 2.0 * room);
+        assert_near(beams.contrast, rays.contrast, 2.0 * room);
+        assert_near(beams.absorbed, rays.absorbed, room);
+        assert_near(beams.reflected, rays.reflected, room);
+        assert_near(beams.fire_deg, rays.fire_deg, 0.01 * rays.fire_deg);
+    }
     shape_destroy(&round);
 }
 
@@ -308,34 +374,95 @@ static void symmetry(void **state)
         lw_light_options options = lw_light_defaults(1.77);
         options.tilt_deg = 17.0;
         options.turn_deg = turns[i];
-        options.rays = 1 << 15;
         all[i] = measure(&round, &options);
         double room = all[i].error_est + all[0].error_est;
         assert_near(all[i].brightness, all[0].brightness, room);
         assert_near(all[i].leak, all[0].leak, 2.0 * room);
-        assert_near(all[i].contrast, all[0].contrast, 0.01);
+        assert_near(all[i].window, all[0].window, 1e-12);
+        assert_near(all[i].contrast, all[0].contrast, 2.0 * room);
     }
     shape_destroy(&round);
 }
 
-/* worked: following further leaves less unresolved, and brightness never moves by more than it. */
-static void the_bound_is_hard(void **state)
+/* worked: following further leaves less given up, and brightness never moves by more than it. */
+static void what_is_given_up(void **state)
 {
     (void)state;
     shape round = shape_round(40.8, 33.2, 0.56, 0.5, 0.78);
-    lw_light_options options = few_rays(2.417);
-    options.least_energy = 1e-12;
+    lw_light_options options = lw_light_defaults(2.417);
+    options.bound = 1e-5;
     options.most_surfaces = 100000;
     double whole = measure(&round, &options).brightness;
-    double unresolved = 1.0, brightness = 0.0;
+    double given_up = 1.0;
     for (int most = 1; most <= 256; most *= 4) {
         options.most_surfaces = most;
         lw_light_measures m = measure(&round, &options);
-        assert_true(m.unresolved < unresolved);
-        assert_true(m.brightness >= brightness);
-        assert_true(whole - m.brightness <= m.unresolved && whole >= m.brightness);
-        unresolved = m.unresolved;
-        brightness = m.brightness;
+        assert_true(m.given_up < given_up && m.given_up <= m.unresolved + 1e-12);
+        assert_true(fabs(whole - m.brightness) <= m.given_up + m.error_est);
+        given_up = m.given_up;
+    }
+    shape_destroy(&round);
+}
+
+/* worked: the part of the face that symmetry leaves stands for all of it. */
+static void a_wedge_is_enough(void **state)
+{
+    (void)state;
+    shape round = shape_round(40.8, 33.2, 0.56, 0.5, 0.78);
+    for (int i = 0; i < 6; i++) {
+        lw_light_options options = lw_light_defaults(i % 2 ? 1.77 : 1.544);
+        options.tilt_deg = i < 2 ? 0.0 : 10.0;
+        options.turn_deg = i < 4 ? 22.5 : 13.0;
+        options.absorption = i % 2 ? 0.5 : 0.0;
+        lw_light_measures part = measure(&round, &options);
+        options.whole = true;
+        lw_light_measures whole = measure(&round, &options);
+        double room = part.error_est + whole.error_est;
+        long copies = i < 2 ? 16 : i < 4 ? 2 : 1;
+        assert_true(labs(whole.beams - copies * part.beams) <= whole.beams / 10);
+        assert_near(part.brightness, whole.brightness, room);
+        assert_near(part.window, whole.window, 1e-12);
+        assert_near(part.glare, whole.glare, 1e-12);
+        assert_near(part.absorbed, whole.absorbed, room);
+        assert_near(part.contrast, whole.contrast, room);
+    }
+    shape_destroy(&round);
+}
+
+/* worked: what facets do adds up to what the stone does, and facets that are alike do alike. */
+static void facets_add_up(void **state)
+{
+    (void)state;
+    shape round = shape_round(40.8, 33.2, 0.56, 0.5, 0.78);
+    for (int i = 0; i < 4; i++) {
+        lw_light_options options = lw_light_defaults(i % 2 ? 1.77 : 1.544);
+        options.tilt_deg = i < 2 ? 0.0 : 15.0;
+        options.whole = i == 1;
+        lw_light_measures m;
+        lw_facet_light of[80], sum = {0};
+        assert_int_equal(lw_light_measure_facets(&round.memory, &round.solid, &options, &m, of),
+                         LW_OK);
+        for (int k = 0; k < round.solid.plane_count; k++) {
+            sum.face += of[k].face;
+            sum.bright += of[k].bright;
+            sum.window += of[k].window;
+            sum.extinction += of[k].extinction;
+            sum.lights += of[k].lights;
+            sum.leaks += of[k].leaks;
+            assert_true(of[k].turned <= of[k].met + 1e-15);
+        }
+        assert_near(sum.face, 1.0, 1e-12);
+        assert_near(sum.bright, m.brightness, 1e-12);
+        assert_near(sum.window, m.window, 1e-12);
+        assert_near(sum.extinction, m.extinction, 1e-12);
+        assert_near(sum.lights, m.brightness, m.unresolved);
+        assert_near(sum.leaks, m.leak, m.unresolved);
+        if (i < 2) { /* planes 0 and 9 are mains of the pavilion, the last is the table */
+            assert_near(of[0].met, of[9].met, 1e-3);
+            double table = 4.0 * 0.56 * 0.56 * lw_sincos_deg(45.0).sin;
+            double girdle = 8.0 * lw_sincos_deg(22.5).sin;
+            assert_near(of[round.solid.plane_count - 1].face, table / girdle, 1e-9);
+        }
     }
     shape_destroy(&round);
 }
@@ -344,7 +471,7 @@ static void same_on_every_run(void **state)
 {
     (void)state;
     shape round = shape_round(40.8, 33.2, 0.56, 0.5, 0.78);
-    lw_light_options options = few_rays(1.77);
+    lw_light_options options = lw_light_defaults(1.77);
     options.tilt_deg = 3.0;
     lw_light_measures a = measure(&round, &options), b = measure(&round, &options);
     assert_memory_equal(&a, &b, sizeof a);
@@ -357,15 +484,15 @@ static void what_is_refused(void **state)
     shape box = shape_box(1.0, 1.0, 1.0);
     lw_light_options wrong[9];
     for (int i = 0; i < 9; i++)
-        wrong[i] = few_rays(1.5);
+        wrong[i] = lw_light_defaults(1.5);
     wrong[0].index.yellow = 0.99;
     wrong[1].index.blue = (double)NAN;
     wrong[2].absorption = -1.0;
     wrong[3].tilt_deg = 90.0;
     wrong[4].turn_deg = (double)INFINITY;
     wrong[5].head_deg = 91.0;
-    wrong[6].rays = 7;
-    wrong[7].least_energy = 0.0;
+    wrong[6].bound = 2.0;
+    wrong[7].bound = 0.0;
     wrong[8].most_surfaces = 0;
     lw_light_measures out, before;
     memset(&out, 0x5a, sizeof out);
@@ -390,9 +517,13 @@ int main(void)
         cmocka_unit_test(tilt_opens_a_window),
         cmocka_unit_test(fluorite_windows_face_up),
         cmocka_unit_test(polarisation_reported),
-        cmocka_unit_test(error_est_is_honest),
+        cmocka_unit_test(rays_are_honest),
+        cmocka_unit_test(beams_are_honest),
+        cmocka_unit_test(beams_against_rays),
         cmocka_unit_test(symmetry),
-        cmocka_unit_test(the_bound_is_hard),
+        cmocka_unit_test(what_is_given_up),
+        cmocka_unit_test(a_wedge_is_enough),
+        cmocka_unit_test(facets_add_up),
         cmocka_unit_test(same_on_every_run),
         cmocka_unit_test(what_is_refused),
     };

@@ -1,0 +1,359 @@
+#include "light/beam.h"
+
+#include "geom/angle.h"
+#include "geom/tolerance.h"
+#include "light/beam_finish.h"
+#include "light/beam_parts.h"
+#include "light/path.h"
+
+#include <assert.h>
+
+lw_screen lw_screen_for(lw_vec3 eye, double turn_deg)
+{
+    lw_sincos turn = lw_sincos_deg(turn_deg);
+    lw_vec3 across = {-turn.sin, turn.cos, 0.0};
+    return (lw_screen){across, lw_vec3_cross(eye, across), eye};
+}
+
+/* All that a run needs. */
+typedef struct follower {
+    const lw_beam_job *job;
+    const lw_beam_watch *watch;
+    lw_memory memory;
+    lw_splitter splitter;
+    lw_finisher finisher;
+    lw_beam *beams; /* those that wait, the newest last … */
+    size_t beam_count, beam_capacity;
+    lw_ring pile; /* … and their corners, likewise */
+    double face;  /* area of the part of the face that is followed */
+    double lost;  /* area x energy */
+    long followed;
+} follower;
+
+static bool push(follower *f, const lw_beam *beam, const lw_ring *polygon)
+{
+    void *beams = f->beams;
+    if (f->beam_count >= LW_BEAMS_MOST ||
+        lw_memory_reserve(&f->memory, &beams, &f->beam_capacity, f->beam_count + 1,
+                          sizeof *f->beams) != LW_OK)
+        return false;
+    f->beams = beams;
+    if (!lw_ring_reserve(&f->memory, &f->pile, f->pile.count + polygon->count))
+        return false;
+    for (size_t i = 0; i < polygon->count; i++)
+        f->pile.corners[f->pile.count++] = polygon->corners[i];
+    lw_beam *top = &f->beams[f->beam_count++];
+    *top = *beam;
+    top->corner_count = polygon->count;
+    return true;
+}
+
+/* The newest beam, its corners in the splitter's hand. */
+static bool pop(follower *f, lw_beam *out)
+{
+    *out = f->beams[--f->beam_count];
+    lw_ring *whole = &f->splitter.whole;
+    if (!lw_ring_reserve(&f->memory, whole, out->corner_count))
+        return false;
+    f->pile.count -= out->corner_count;
+    for (size_t i = 0; i < out->corner_count; i++)
+        whole->corners[i] = f->pile.corners[f->pile.count + i];
+    whole->count = out->corner_count;
+    return true;
+}
+
+/* ---- absorption ---------------------------------------------------------- */
+
+/* What of a piece's light is left after the way so far, on average over it. */
+static double mean_left(const follower *f, const lw_ring *polygon, lw_slope length)
+{
+    double per = f->job->absorption;
+    if (per == 0.0)
+        return 1.0;
+    return lw_ring_mean_exp(polygon, (lw_slope){per * length.at, per * length.a, per * length.b});
+}
+
+/* ---- at a surface inside ------------------------------------------------- */
+
+/* 2 asin(chord / 2), in degrees; by the series where that is exact to rounding. */
+static double angle_of_chord_deg(double chord)
+{
+    if (chord > 0.1)
+        return 2.0 * lw_asin_deg(fmin(0.5 * chord, 1.0));
+    double h = 0.25 * chord * chord;
+    double series =
+        1.0 +
+        h * (1.0 / 6 + h * (3.0 / 40 + h * (5.0 / 112 + h * (35.0 / 1152 + h * 63.0 / 2816))));
+    return chord * series * (180.0 / LW_PI);
+}
+
+/* Where a line of the spectrum leaves; false at total reflection. */
+static bool line_leaves(double index, lw_vec3 way, lw_vec3 normal, lw_vec3 *out)
+{
+    double cos_i = lw_vec3_dot(way, normal);
+    if (cos_i <= 0.0)
+        return false;
+    double left = 1.0 - index * index * (1.0 - cos_i * cos_i);
+    if (left <= 0.0)
+        return false;
+    *out = lw_refracted(way, normal, index, sqrt(left));
+    return true;
+}
+
+static double spread_deg(const follower *f, const lw_beam *beam, lw_vec3 normal)
+{
+    const lw_light_index *index = &f->job->index;
+    lw_vec3 blue, red;
+    if (index->blue == index->red)
+        return 0.0;
+    if (!line_leaves(index->blue, beam->blue, normal, &blue) ||
+        !line_leaves(index->red, beam->red, normal, &red))
+        return -1.0;
+    return angle_of_chord_deg(lw_vec3_length(lw_vec3_sub(blue, red)));
+}
+
+static void note_leaving(lw_beam_trail *trail, const lw_beam_part *part)
+{
+    trail->seen += part->weight * part->radiance;
+    if (part->weight > trail->strongest) {
+        trail->strongest = part->weight;
+        trail->strongest_way = part->way;
+        trail->strongest_facet = part->facet;
+    }
+}
+
+/* The piece's state after this surface; what leaves there goes into *part. */
+static void pass_surface(const follower *f, const lw_beam *from, lw_vec3 normal, lw_beam *beam,
+                         lw_beam_part *part)
+{
+    double index = f->job->index.yellow;
+    lw_fresnel surface = lw_fresnel_at(index, lw_vec3_dot(from->way, normal));
+    lw_vec3 s = lw_polarisation_axis(from->way, normal, from->s);
+    lw_stokes state = lw_stokes_turn(from->state, from->way, from->s, s);
+    if (!surface.total) {
+        part->weight = lw_stokes_transmit(state, &surface).i;
+        part->way = lw_of_length_1(lw_refracted(from->way, normal, index, surface.cos_t));
+        part->radiance = lw_surroundings_radiance(f->job->surroundings, part->way);
+        part->spread_deg = part->radiance > 0.0 ? spread_deg(f, from, normal) : 0.0;
+    }
+    state = lw_stokes_reflect(state, &surface);
+    beam->state = f->job->unpolarised ? lw_stokes_forget(state) : state;
+    beam->s = s;
+    beam->way = lw_of_length_1(lw_mirrored(from->way, normal));
+    if (f->job->index.blue != f->job->index.red) {
+        beam->blue = lw_mirrored(from->blue, normal);
+        beam->red = lw_mirrored(from->red, normal);
+    }
+}
+
+/* The points of the facet that the spots of the screen stand for. */
+static void move_to(const lw_beam *from, lw_slope length, lw_beam *beam)
+{
+    beam->foot = lw_vec3_add(from->foot, lw_vec3_scale(from->way, length.at));
+    beam->across = lw_vec3_add(from->across, lw_vec3_scale(from->way, length.a));
+    beam->up = lw_vec3_add(from->up, lw_vec3_scale(from->way, length.b));
+    beam->length = (lw_slope){from->length.at + length.at, from->length.a + length.a,
+                              from->length.b + length.b};
+}
+
+/* A piece that has come to an end, or is handed to a ray that takes it there. */
+static lw_status finish(follower *f, const lw_beam *beam, const lw_ring *polygon, double left)
+{
+    lw_spot2 middle = lw_ring_middle(polygon, beam->area);
+    lw_vec3 at = lw_vec3_add(beam->foot, lw_vec3_add(lw_vec3_scale(beam->across, middle.a),
+                                                     lw_vec3_scale(beam->up, middle.b)));
+    return lw_finisher_add(&f->finisher, beam, at, left);
+}
+
+/* One piece at the facet it falls on: told to the watcher, then followed or finished. */
+static lw_status meet(follower *f, const lw_beam *from, int facet)
+{
+    const lw_ring *polygon = &f->splitter.piece;
+    lw_vec3 normal = lw_optic_solid_normal(f->job->solid, facet);
+    lw_beam beam = {.facet = facet, .trail = from->trail};
+    beam.area = lw_ring_area(polygon);
+    move_to(from, lw_splitter_length(&f->splitter, facet), &beam);
+    lw_beam_part part = {.corners = polygon->corners,
+                         .count = (int)polygon->count,
+                         .area = beam.area,
+                         .facet = facet,
+                         .trail = &beam.trail};
+    double left = mean_left(f, polygon, beam.length);
+    pass_surface(f, from, normal, &beam, &part);
+    part.met = left * from->state.i;
+    part.absorbed = mean_left(f, polygon, from->length) * from->state.i - part.met;
+    part.weight *= left;
+    part.inside = left * beam.state.i;
+    beam.trail.surfaces++;
+    if (part.weight > 0.0)
+        note_leaving(&beam.trail, &part);
+    if (f->watch->part != NULL)
+        f->watch->part(f->watch->context, &part);
+    bool follow = beam.area * part.inside >= f->job->bound * f->face &&
+                  beam.trail.surfaces < f->job->most_surfaces;
+    if (!follow)
+        return finish(f, &beam, polygon, left);
+    return push(f, &beam, polygon) ? LW_OK : LW_NO_MEMORY;
+}
+
+/* The newest beam goes to its next surface, in as many pieces as it falls on facets. */
+static lw_status follow_newest(follower *f)
+{
+    lw_beam beam;
+    if (!pop(f, &beam))
+        return LW_NO_MEMORY;
+    lw_splitter_start(&f->splitter, &beam);
+    double covered = 0.0;
+    int facet;
+    while ((facet = lw_splitter_next(&f->splitter, &beam)) >= 0) {
+        covered += lw_ring_area(&f->splitter.piece);
+        lw_status status = meet(f, &beam, facet);
+        if (status != LW_OK)
+            return status;
+    }
+    f->followed++;
+    f->lost += fabs(beam.area - covered) * beam.state.i;
+    return facet == -1 ? LW_OK : LW_NO_MEMORY;
+}
+
+/* ---- entering ------------------------------------------------------------ */
+
+static double flat(lw_vec3 axis, lw_vec3 v)
+{
+    return lw_vec3_dot(axis, v);
+}
+
+/* The outline of a facet on the screen, cut down to the wedge. */
+static bool outline(follower *f, int facet)
+{
+    const lw_beam_job *job = f->job;
+    const lw_optic_solid *solid = job->solid;
+    int first = solid->ring_start[facet], last = solid->ring_start[facet + 1];
+    lw_ring *ring = &f->splitter.piece, *spare = &f->splitter.spare;
+    size_t room = (size_t)(last - first) + 3;
+    if (!lw_ring_reserve(&f->memory, ring, room) || !lw_ring_reserve(&f->memory, spare, room))
+        return false;
+    ring->count = 0;
+    for (int i = first; i < last; i++) {
+        lw_vec3 corner = solid->corners[solid->corner[i]];
+        ring->corners[ring->count++] =
+            (lw_spot2){flat(job->screen.across, corner), flat(job->screen.up, corner)};
+    }
+    return true;
+}
+
+/* Spots of the screen over the facet's plane: p = foot + a across + b up. */
+static void lay_on(const lw_screen *screen, lw_vec3 normal, double distance, lw_beam *beam)
+{
+    double per = 1.0 / lw_vec3_dot(normal, screen->eye);
+    lw_vec3 eye = screen->eye;
+    beam->foot = lw_vec3_scale(eye, distance * per);
+    beam->across =
+        lw_vec3_sub(screen->across, lw_vec3_scale(eye, per * lw_vec3_dot(normal, screen->across)));
+    beam->up = lw_vec3_sub(screen->up, lw_vec3_scale(eye, per * lw_vec3_dot(normal, screen->up)));
+}
+
+static void clip_to_wedge(follower *f, const lw_beam *beam)
+{
+    const lw_wedge *wedge = f->job->wedge;
+    for (int i = 0; wedge != NULL && i < wedge->side_count && f->splitter.piece.count > 0; i++) {
+        lw_vec3 side = wedge->sides[i];
+        lw_slope outside = {-lw_vec3_dot(side, beam->foot), -lw_vec3_dot(side, beam->across),
+                            -lw_vec3_dot(side, beam->up)};
+        if (lw_ring_clip(&f->splitter.piece, outside, f->splitter.sliver, &f->splitter.spare)) {
+            lw_ring kept = f->splitter.piece;
+            f->splitter.piece = f->splitter.spare;
+            f->splitter.spare = kept;
+        }
+    }
+}
+
+/* Directions and state just inside. */
+static void refract_in(const lw_beam_job *job, lw_vec3 normal, lw_beam *beam, double *reflected)
+{
+    lw_vec3 way = lw_vec3_scale(job->screen.eye, -1.0);
+    double cos_i = -lw_vec3_dot(way, normal);
+    lw_fresnel surface = lw_fresnel_at(1.0 / job->index.yellow, cos_i);
+    lw_fresnel blue = lw_fresnel_at(1.0 / job->index.blue, cos_i);
+    lw_fresnel red = lw_fresnel_at(1.0 / job->index.red, cos_i);
+    lw_stokes light = lw_stokes_unpolarised(1.0);
+    lw_stokes inside = lw_stokes_transmit(light, &surface);
+    *reflected = lw_stokes_reflect(light, &surface).i;
+    beam->state = job->unpolarised ? lw_stokes_forget(inside) : inside;
+    beam->s = lw_polarisation_axis(way, normal, job->screen.across);
+    beam->way = lw_of_length_1(lw_refracted(way, normal, 1.0 / job->index.yellow, surface.cos_t));
+    beam->blue = lw_refracted(way, normal, 1.0 / job->index.blue, blue.cos_t);
+    beam->red = lw_refracted(way, normal, 1.0 / job->index.red, red.cos_t);
+}
+
+/* One facet of the face. A first call with measure gives its area alone. */
+static lw_status enter(follower *f, int facet, bool measure)
+{
+    const lw_beam_job *job = f->job;
+    lw_vec3 normal = lw_optic_solid_normal(job->solid, facet);
+    if (lw_vec3_dot(normal, job->screen.eye) <= LW_GRAZING)
+        return LW_OK;
+    if (!outline(f, facet))
+        return LW_NO_MEMORY;
+    lw_beam beam = {.facet = facet, .trail = {.entry = facet, .strongest_facet = -1}};
+    lay_on(&job->screen, normal, job->solid->distance[facet], &beam);
+    clip_to_wedge(f, &beam);
+    if (f->splitter.piece.count < 3)
+        return LW_OK;
+    beam.area = lw_ring_area(&f->splitter.piece);
+    if (measure) {
+        f->face += beam.area;
+        return LW_OK;
+    }
+    lw_beam_entry entry = {.corners = f->splitter.piece.corners,
+                           .count = (int)f->splitter.piece.count,
+                           .area = beam.area,
+                           .facet = facet};
+    refract_in(job, normal, &beam, &entry.reflected);
+    entry.mirrored = lw_of_length_1(lw_mirrored(lw_vec3_scale(job->screen.eye, -1.0), normal));
+    if (f->watch->enter != NULL)
+        f->watch->enter(f->watch->context, &entry);
+    return push(f, &beam, &f->splitter.piece) ? LW_OK : LW_NO_MEMORY;
+}
+
+static lw_status enter_all(follower *f, bool measure)
+{
+    lw_status status = LW_OK;
+    for (int i = 0; i < f->job->solid->facet_count && status == LW_OK; i++) {
+        status = enter(f, i, measure);
+        while (status == LW_OK && f->beam_count > 0)
+            status = follow_newest(f);
+    }
+    return status;
+}
+
+static lw_status follow_all(follower *f)
+{
+    lw_status status = enter_all(f, true);
+    if (status == LW_OK)
+        status = enter_all(f, false);
+    if (status == LW_OK)
+        status = lw_finisher_flush(&f->finisher);
+    return status;
+}
+
+lw_status lw_beams_follow(const lw_memory *memory, const lw_beam_job *job,
+                          const lw_beam_watch *watch, lw_beam_totals *out)
+{
+    assert(job->bound > 0.0 && job->most_surfaces > 0 && job->index.yellow >= 1.0);
+    follower f = {.job = job, .watch = watch, .memory = *memory};
+    lw_status status = lw_splitter_make(memory, job->solid, &f.splitter);
+    if (status != LW_OK)
+        return status;
+    status = lw_finisher_make(memory, job, watch, &f.finisher);
+    if (status == LW_OK)
+        status = follow_all(&f);
+    if (status == LW_OK)
+        *out = (lw_beam_totals){
+            .area = f.face, .beams = f.followed, .rays = f.finisher.rays, .lost = f.lost / f.face};
+    lw_finisher_destroy(&f.finisher);
+    lw_splitter_destroy(&f.splitter);
+    lw_memory_free(memory, f.beams, f.beam_capacity, sizeof *f.beams);
+    lw_memory_free(memory, f.pile.corners, f.pile.capacity, sizeof *f.pile.corners);
+    return status;
+}
