@@ -98,6 +98,16 @@
  * extent: 5e-6 um on 10 mm; the light of such a sliver is no more than this share of the whole. */
 #define LW_SLIVER 1e-12
 
+/* A picture's axes are of length 1 and square to the eye within this: a hundredth of a pixel over a
+ * picture as wide as they come is a thousand times more. */
+#define LW_SQUARE_TO 1e-9
+
+/* The mean of a pixel's samples is good enough when it is expected to lie this share of itself, and
+ * of LW_PICTURE_DARK of a white card's light, beside the truth: some two steps of the 255 that a
+ * screen has, in its middle. */
+#define LW_PICTURE_SETTLED 0.03
+#define LW_PICTURE_DARK 0.02
+
 /* A row of a placement's linear programme holds when it is passed by no more than this share of the
  * rough's size: 1e-5 um on 10 mm. A hundred times the rounding in a row of four products. */
 #define LW_LP_SLACK 1e-12
@@ -125,5 +135,17 @@
 /* A stone whose shape hangs on its size is as large as it can be when it falls short by no more
  * than this share, twice: 0.02 um on 10 mm. */
 #define LW_PLAN_SAME_SIZE 1e-6
+
+/* Tracing in single precision: facets stand outward by LW_WIDE_SKIN half extents, 6e-3 um on 10 mm,
+ * so that a start on a facet or an edge is inside; the rounding in a distance from a facet is
+ * half of that at most. A surface counts as met squarely, as LW_SQUARE_ON says, below a sine of
+ * LW_WIDE_SQUARE_ON, a hundred times the rounding in a direction. No cosine of incidence is taken
+ * to be below LW_WIDE_FLATTEST: rounding can make a grazing ray's nothing. A facet is seen edge on
+ * when the line of sight rises above it by a sine below LW_WIDE_EDGE_ON: so much of its area is
+ * what a picture can lose. */
+#define LW_WIDE_SKIN 1e-6
+#define LW_WIDE_SQUARE_ON 1e-5
+#define LW_WIDE_FLATTEST 1e-9
+#define LW_WIDE_EDGE_ON 1e-7
 
 #endif

@@ -29,13 +29,18 @@ bool lw_lanes_usable(lw_lanes lanes);
 /* "avx2" and so on. */
 const char *lw_lanes_text(lw_lanes lanes);
 
-/* The facets in single precision, relative to the solid's middle. */
+/* The facets in single precision, relative to the solid's middle. Each is moved outward by a skin
+ * of LW_WIDE_SKIN half extents, so that a start on a facet or an edge lies inside whatever rounding
+ * does, and nothing need be clamped; lengths are told without it. */
 typedef struct lw_wide_solid {
     int facet_count;
     lw_vec3 middle;
-    float *numbers; /* [4][facet_count padded]: normals' x, y, z, distances */
-    int padded;
+    float *numbers; /* [4][padded]: normals' x, y, z, distances; what pads is never met */
+    int padded;     /* facet_count, up to a multiple of LW_WIDE_FACETS_AT_ONCE */
+    float skin;
 } lw_wide_solid;
+
+enum { LW_WIDE_FACETS_AT_ONCE = 4 };
 
 lw_status lw_wide_solid_make(const lw_memory *memory, const lw_optic_solid *solid,
                              lw_wide_solid *out);

@@ -1,0 +1,148 @@
+/* Sixteen lanes. See lanes.h. */
+#ifndef LW_LIGHT_WIDE_LANES_AVX512_H
+#define LW_LIGHT_WIDE_LANES_AVX512_H
+
+#include <immintrin.h>
+
+typedef __m512 wide;
+typedef __mmask16 wide_mask;
+
+enum { LANES = 16, LANES_ROWS = 2, LANES_ALIGNED = 64 };
+
+static inline wide wide_all(float a)
+{
+    return _mm512_set1_ps(a);
+}
+
+static inline wide wide_load(const float *from)
+{
+    return _mm512_load_ps(from);
+}
+
+static inline void wide_store(float *to, wide a)
+{
+    _mm512_store_ps(to, a);
+}
+
+static inline wide wide_load_any(const float *from)
+{
+    return _mm512_loadu_ps(from);
+}
+
+static inline void wide_store_any(float *to, wide a)
+{
+    _mm512_storeu_ps(to, a);
+}
+
+static inline void wide_store_whole(int *to, wide a)
+{
+    _mm512_storeu_si512(to, _mm512_cvtps_epi32(a));
+}
+
+static inline wide wide_pick(const float *table, wide a)
+{
+    return _mm512_i32gather_ps(_mm512_cvtps_epi32(a), table, 4);
+}
+
+static inline wide wide_add(wide a, wide b)
+{
+    return _mm512_add_ps(a, b);
+}
+
+static inline wide wide_sub(wide a, wide b)
+{
+    return _mm512_sub_ps(a, b);
+}
+
+static inline wide wide_mul(wide a, wide b)
+{
+    return _mm512_mul_ps(a, b);
+}
+
+static inline wide wide_div(wide a, wide b)
+{
+    return _mm512_div_ps(a, b);
+}
+
+static inline wide wide_min(wide a, wide b)
+{
+    return _mm512_min_ps(a, b);
+}
+
+static inline wide wide_max(wide a, wide b)
+{
+    return _mm512_max_ps(a, b);
+}
+
+static inline wide wide_sqrt(wide a)
+{
+    return _mm512_sqrt_ps(a);
+}
+
+static inline wide wide_abs(wide a)
+{
+    return _mm512_abs_ps(a);
+}
+
+static inline wide wide_negate(wide a)
+{
+    return _mm512_xor_ps(a, _mm512_set1_ps(-0.0f));
+}
+
+static inline wide wide_add_mul(wide a, wide b, wide c)
+{
+    return _mm512_fmadd_ps(a, b, c);
+}
+
+static inline wide wide_sub_mul(wide a, wide b, wide c)
+{
+    return _mm512_fnmadd_ps(a, b, c);
+}
+
+static inline wide wide_flip(wide a, wide b)
+{
+    return _mm512_xor_ps(a, _mm512_and_ps(b, _mm512_set1_ps(-0.0f)));
+}
+
+static inline wide wide_power_of_2(wide a)
+{
+    return _mm512_castsi512_ps(
+        _mm512_slli_epi32(_mm512_add_epi32(_mm512_cvtps_epi32(a), _mm512_set1_epi32(127)), 23));
+}
+
+static inline wide_mask wide_less(wide a, wide b)
+{
+    return _mm512_cmp_ps_mask(a, b, _CMP_LT_OQ);
+}
+
+static inline wide_mask wide_both(wide_mask m, wide_mask n)
+{
+    return (wide_mask)(m & n);
+}
+
+static inline wide_mask wide_either(wide_mask m, wide_mask n)
+{
+    return (wide_mask)(m | n);
+}
+
+static inline wide_mask wide_but(wide_mask m, wide_mask n)
+{
+    return (wide_mask)(m & ~n);
+}
+
+static inline unsigned wide_bits(wide_mask m)
+{
+    return m;
+}
+
+static inline wide wide_select(wide_mask m, wide a, wide b)
+{
+    return _mm512_mask_blend_ps(m, b, a);
+}
+
+static inline wide wide_keep(wide_mask m, wide a)
+{
+    return _mm512_maskz_mov_ps(m, a);
+}
+
+#endif

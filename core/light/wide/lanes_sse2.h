@@ -1,0 +1,152 @@
+/* Four lanes that every 64-bit PC has. See lanes.h. */
+#ifndef LW_LIGHT_WIDE_LANES_SSE2_H
+#define LW_LIGHT_WIDE_LANES_SSE2_H
+
+#include <emmintrin.h>
+
+typedef __m128 wide;
+typedef __m128 wide_mask;
+
+enum { LANES = 4, LANES_ROWS = 2, LANES_ALIGNED = 16 };
+
+static inline wide wide_all(float a)
+{
+    return _mm_set1_ps(a);
+}
+
+static inline wide wide_load(const float *from)
+{
+    return _mm_load_ps(from);
+}
+
+static inline void wide_store(float *to, wide a)
+{
+    _mm_store_ps(to, a);
+}
+
+static inline wide wide_load_any(const float *from)
+{
+    return _mm_loadu_ps(from);
+}
+
+static inline void wide_store_any(float *to, wide a)
+{
+    _mm_storeu_ps(to, a);
+}
+
+static inline void wide_store_whole(int *to, wide a)
+{
+    _mm_storeu_si128((__m128i *)(void *)to, _mm_cvtps_epi32(a));
+}
+
+static inline wide wide_pick(const float *table, wide a)
+{
+    __m128i at = _mm_cvtps_epi32(a);
+    int i0 = _mm_cvtsi128_si32(at), i1 = _mm_cvtsi128_si32(_mm_shuffle_epi32(at, 1));
+    int i2 = _mm_cvtsi128_si32(_mm_shuffle_epi32(at, 2)),
+        i3 = _mm_cvtsi128_si32(_mm_shuffle_epi32(at, 3));
+    return _mm_setr_ps(table[i0], table[i1], table[i2], table[i3]);
+}
+
+static inline wide wide_add(wide a, wide b)
+{
+    return _mm_add_ps(a, b);
+}
+
+static inline wide wide_sub(wide a, wide b)
+{
+    return _mm_sub_ps(a, b);
+}
+
+static inline wide wide_mul(wide a, wide b)
+{
+    return _mm_mul_ps(a, b);
+}
+
+static inline wide wide_div(wide a, wide b)
+{
+    return _mm_div_ps(a, b);
+}
+
+static inline wide wide_min(wide a, wide b)
+{
+    return _mm_min_ps(a, b);
+}
+
+static inline wide wide_max(wide a, wide b)
+{
+    return _mm_max_ps(a, b);
+}
+
+static inline wide wide_sqrt(wide a)
+{
+    return _mm_sqrt_ps(a);
+}
+
+static inline wide wide_abs(wide a)
+{
+    return _mm_andnot_ps(_mm_set1_ps(-0.0f), a);
+}
+
+static inline wide wide_negate(wide a)
+{
+    return _mm_xor_ps(_mm_set1_ps(-0.0f), a);
+}
+
+static inline wide wide_add_mul(wide a, wide b, wide c)
+{
+    return _mm_add_ps(_mm_mul_ps(a, b), c);
+}
+
+static inline wide wide_sub_mul(wide a, wide b, wide c)
+{
+    return _mm_sub_ps(c, _mm_mul_ps(a, b));
+}
+
+static inline wide wide_flip(wide a, wide b)
+{
+    return _mm_xor_ps(a, _mm_and_ps(b, _mm_set1_ps(-0.0f)));
+}
+
+static inline wide wide_power_of_2(wide a)
+{
+    return _mm_castsi128_ps(
+        _mm_slli_epi32(_mm_add_epi32(_mm_cvtps_epi32(a), _mm_set1_epi32(127)), 23));
+}
+
+static inline wide_mask wide_less(wide a, wide b)
+{
+    return _mm_cmplt_ps(a, b);
+}
+
+static inline wide_mask wide_both(wide_mask m, wide_mask n)
+{
+    return _mm_and_ps(m, n);
+}
+
+static inline wide_mask wide_either(wide_mask m, wide_mask n)
+{
+    return _mm_or_ps(m, n);
+}
+
+static inline wide_mask wide_but(wide_mask m, wide_mask n)
+{
+    return _mm_andnot_ps(n, m);
+}
+
+static inline unsigned wide_bits(wide_mask m)
+{
+    return (unsigned)_mm_movemask_ps(m);
+}
+
+static inline wide wide_select(wide_mask m, wide a, wide b)
+{
+    return _mm_or_ps(_mm_and_ps(m, a), _mm_andnot_ps(m, b));
+}
+
+static inline wide wide_keep(wide_mask m, wide a)
+{
+    return _mm_and_ps(m, a);
+}
+
+#endif

@@ -1,0 +1,218 @@
+/* Many rays at once, to their ends. Included once by each trace_*.c, which names its lanes and its
+ * LANES_KERNELS; what it does is said in trace.h, and in light/path.h for one ray. */
+#include "light/wide/look_lanes.h"
+
+#include <assert.h>
+
+/* ---- one surface -------------------------------------------------------- */
+
+static inline wide_vec load_vec(const ray_pack *pack, enum ray_row first, int lane)
+{
+    return (wide_vec){wide_load(&pack->rows[first][lane]), wide_load(&pack->rows[first + 1][lane]),
+                      wide_load(&pack->rows[first + 2][lane])};
+}
+
+static inline void store_vec(ray_pack *pack, enum ray_row first, int lane, wide_vec a)
+{
+    wide_store(&pack->rows[first][lane], a.x);
+    wide_store(&pack->rows[first + 1][lane], a.y);
+    wide_store(&pack->rows[first + 2][lane], a.z);
+}
+
+static inline void book(ray_pack *pack, enum ray_row row, int lane, wide a)
+{
+    wide_store(&pack->rows[row][lane], wide_add(wide_load(&pack->rows[row][lane]), a));
+}
+
+/* What passes, weight of it, is seen by the surroundings. */
+static inline void book_leaving(const lw_wide_setup *job, ray_pack *pack, int lane, wide_vec to,
+                                wide weight)
+{
+    wide_mask head;
+    wide radiance = wide_radiance(&job->sky, to, &head);
+    wide down = wide_keep(wide_less(to.z, wide_all(0.0f)), weight);
+    book(pack, BRIGHTNESS, lane, wide_mul(weight, radiance));
+    book(pack, SENT, lane, weight);
+    book(pack, LEAK, lane, down);
+    book(pack, WINDOW, lane, wide_mul(down, wide_load(&pack->rows[FRESH][lane])));
+    book(pack, EXTINCTION, lane, wide_keep(head, weight));
+}
+
+static inline wide_stokes absorb(const lw_wide_setup *job, ray_pack *pack, int lane, wide length)
+{
+    wide_stokes a = {wide_load(&pack->rows[STOKES_I][lane]), wide_load(&pack->rows[STOKES_Q][lane]),
+                     wide_load(&pack->rows[STOKES_U][lane]),
+                     wide_load(&pack->rows[STOKES_V][lane])};
+    if (job->absorption == 0.0f)
+        return a;
+    wide share = wide_exp(wide_mul(wide_all(-job->absorption), length));
+    wide left = wide_mul(a.i, share);
+    book(pack, ABSORBED, lane, wide_sub(a.i, left));
+    return (wide_stokes){left, wide_mul(a.q, share), wide_mul(a.u, share), wide_mul(a.v, share)};
+}
+
+static inline void store_stokes(const lw_wide_setup *job, ray_pack *pack, int lane, wide_stokes a)
+{
+    wide_store(&pack->rows[STOKES_I][lane], a.i);
+    if (job->unpolarised)
+        return; /* q, u and v began as nothing and stay so */
+    wide_store(&pack->rows[STOKES_Q][lane], a.q);
+    wide_store(&pack->rows[STOKES_U][lane], a.u);
+    wide_store(&pack->rows[STOKES_V][lane], a.v);
+}
+
+/* lw_path_next for one register of rays, whose nearest facet is known. */
+static inline void take_on(const lw_wide_setup *job, ray_pack *pack, int lane, const wide_ray *ray,
+                           const wide_nearest *hit)
+{
+    const lw_wide_solid *solid = job->solid;
+    const float *numbers = solid->numbers;
+    wide_vec normal = {wide_pick(numbers, hit->facet),
+                       wide_pick(numbers + solid->padded, hit->facet),
+                       wide_pick(numbers + 2 * solid->padded, hit->facet)};
+    float eta = (float)job->index;
+    wide length = wide_length(solid, hit);
+    wide cos_i = wide_min(wide_max(hit->speed, wide_all((float)LW_WIDE_FLATTEST)), wide_all(1.0f));
+    wide_vec s_now = wide_cross(ray->to, normal);
+    wide sin2_i = wide_dot(s_now, s_now);
+    wide_surface surface = wide_surface_at(eta, cos_i, sin2_i);
+    wide_stokes state = absorb(job, pack, lane, length);
+    if (!job->unpolarised) {
+        wide_vec s_before = load_vec(pack, S_X, lane);
+        wide sine = wide_sqrt(sin2_i);
+        wide_mask slanting = wide_less(wide_all((float)LW_WIDE_SQUARE_ON), sine);
+        wide inverse = wide_div(wide_all(1.0f), wide_max(sine, wide_all((float)LW_WIDE_SQUARE_ON)));
+        s_now = wide_select_vec(slanting, wide_scale(s_now, inverse), s_before);
+        state = wide_turn(state, ray->to, s_before, s_now);
+        store_vec(pack, S_X, lane, s_now);
+    }
+    wide weight =
+        wide_add_mul(surface.transmit_half, state.q, wide_mul(surface.transmit_mean, state.i));
+    book_leaving(job, pack, lane, wide_refracted(eta, ray->to, normal, cos_i, surface.cos_t),
+                 weight);
+    store_stokes(job, pack, lane, wide_reflect(state, &surface));
+    store_vec(pack, AT_X, lane, wide_along(ray->at, length, ray->to));
+    wide twice = wide_mul(wide_all(-2.0f), hit->speed);
+    store_vec(pack, TO_X, lane, wide_of_length_1(wide_along(ray->to, twice, normal)));
+    wide_store(&pack->rows[FRESH][lane], wide_all(0.0f));
+    book(pack, SURFACES, lane, wide_all(1.0f));
+}
+
+/* ---- all of them -------------------------------------------------------- */
+
+/* The lanes of one register whose ray is over. */
+static inline unsigned lanes_over(const lw_wide_setup *job, const ray_pack *pack, int lane)
+{
+    wide energy = wide_load(&pack->rows[STOKES_I][lane]);
+    wide surfaces = wide_load(&pack->rows[SURFACES][lane]);
+    return wide_bits(wide_either(wide_less(energy, wide_all(job->least_energy)),
+                                 wide_less(wide_all(job->most_surfaces - 0.5f), surfaces)));
+}
+
+/* Hands out what is over and takes in what waits; gives how many rays are under way less. */
+static int change_rays(ray_queue *queue, ray_pack *pack)
+{
+    int fewer = 0;
+    for (int r = 0; r < LANES_ROWS; r++) {
+        unsigned over = lanes_over(queue->job, pack, r * LANES);
+        for (int k = r * LANES; over != 0; k++, over >>= 1) {
+            if ((over & 1) == 0 || pack->number[k] == NO_RAY)
+                continue;
+            hand_out(pack, k, queue->out);
+            take_next(queue, pack, k);
+            fewer += pack->number[k] == NO_RAY;
+        }
+    }
+    return fewer;
+}
+
+static void follow_all(ray_queue *queue)
+{
+    const lw_wide_setup *job = queue->job;
+    ray_pack pack;
+    int under_way = 0;
+    for (int k = 0; k < LANES_ROWS * LANES; k++) {
+        take_next(queue, &pack, k);
+        under_way += pack.number[k] != NO_RAY;
+    }
+    while (under_way > 0) {
+        wide_ray rays[LANES_ROWS];
+        wide_nearest hits[LANES_ROWS];
+        for (int r = 0; r < LANES_ROWS; r++)
+            rays[r] =
+                (wide_ray){load_vec(&pack, AT_X, r * LANES), load_vec(&pack, TO_X, r * LANES)};
+        wide_nearest_of(job->solid, LANES_ROWS, rays, hits);
+        for (int r = 0; r < LANES_ROWS; r++)
+            take_on(job, &pack, r * LANES, &rays[r], &hits[r]);
+        under_way -= change_rays(queue, &pack);
+    }
+}
+
+/* ---- what trace.c calls ------------------------------------------------- */
+
+static void finish(const lw_wide_setup *job, int count, const lw_wide_inside rays[],
+                   lw_wide_light out[])
+{
+    ray_queue queue = {.fill = fill_from_inside, .job = job};
+    queue.source = &rays;
+    queue.out = out;
+    queue.total = count;
+    follow_all(&queue);
+}
+
+static void look(const lw_wide_setup *job, lw_vec3 direction, int count, const lw_vec3 from[],
+                 lw_wide_light out[], bool hit[])
+{
+    entry_source source = entry_source_make(job, direction, from, hit);
+    ray_queue queue = {.fill = fill_from_outside, .job = job};
+    queue.source = &source;
+    queue.out = out;
+    queue.total = count;
+    follow_all(&queue);
+}
+
+/* LANES_ROWS registers of rays from an array that may end before them. */
+static void exit_last(const lw_wide_solid *solid, const lw_wide_rays *rays, int from, int facet[],
+                      float length[])
+{
+    enum { WIDTH = LANES_ROWS * LANES };
+    float part[6][WIDTH] = {0};
+    const float *all[6] = {rays->x, rays->y, rays->z, rays->dx, rays->dy, rays->dz};
+    int count = rays->count - from;
+    for (int k = 0; k < 6; k++)
+        memcpy(part[k], all[k] + from, (size_t)count * sizeof part[k][0]);
+    for (int i = count; i < WIDTH; i++)
+        part[5][i] = 1.0f;
+    lw_wide_rays full = {WIDTH, part[0], part[1], part[2], part[3], part[4], part[5]};
+    int facets[WIDTH];
+    float lengths[WIDTH];
+    LANES_KERNELS.exit(solid, &full, facets, lengths);
+    memcpy(facet + from, facets, (size_t)count * sizeof facet[0]);
+    memcpy(length + from, lengths, (size_t)count * sizeof length[0]);
+}
+
+static void exit_all(const lw_wide_solid *solid, const lw_wide_rays *rays, int facet[],
+                     float length[])
+{
+    int i = 0;
+    for (; i + LANES_ROWS * LANES <= rays->count; i += LANES_ROWS * LANES) {
+        wide_ray row[LANES_ROWS];
+        wide_nearest hits[LANES_ROWS];
+        for (int r = 0; r < LANES_ROWS; r++) {
+            int k = i + r * LANES;
+            row[r] = (wide_ray){{wide_load_any(rays->x + k), wide_load_any(rays->y + k),
+                                 wide_load_any(rays->z + k)},
+                                {wide_load_any(rays->dx + k), wide_load_any(rays->dy + k),
+                                 wide_load_any(rays->dz + k)}};
+        }
+        wide_nearest_of(solid, LANES_ROWS, row, hits);
+        for (int r = 0; r < LANES_ROWS; r++) {
+            wide_store_whole(facet + i + r * LANES, hits[r].facet);
+            wide_store_any(length + i + r * LANES, wide_length(solid, &hits[r]));
+        }
+    }
+    if (i < rays->count)
+        exit_last(solid, rays, i, facet, length);
+}
+
+const lw_wide_kernels LANES_KERNELS = {exit_all, look, finish};
