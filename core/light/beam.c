@@ -119,6 +119,7 @@ static void note_leaving(lw_beam_trail *trail, const lw_beam_part *part)
         trail->strongest = part->weight;
         trail->strongest_way = part->way;
         trail->strongest_facet = part->facet;
+        trail->strongest_surfaces = trail->surfaces;
     }
 }
 
@@ -187,11 +188,11 @@ static lw_status meet(follower *f, const lw_beam *from, int facet)
     beam.trail.surfaces++;
     if (part.weight > 0.0)
         note_leaving(&beam.trail, &part);
+    part.last = beam.area * part.inside < f->job->bound * f->face ||
+                beam.trail.surfaces >= f->job->most_surfaces;
     if (f->watch->part != NULL)
         f->watch->part(f->watch->context, &part);
-    bool follow = beam.area * part.inside >= f->job->bound * f->face &&
-                  beam.trail.surfaces < f->job->most_surfaces;
-    if (!follow)
+    if (part.last)
         return finish(f, &beam, polygon, left);
     return push(f, &beam, polygon) ? LW_OK : LW_NO_MEMORY;
 }

@@ -60,13 +60,14 @@ typedef struct lw_beam_job {
 
 /* What is known of a piece's way so far; goes down to the pieces it is split into. */
 typedef struct lw_beam_trail {
-    int entry;             /* the facet that it entered by */
-    int surfaces;          /* met inside, the present one included */
-    double seen;           /* sum of weight x radiance so far */
-    double strongest;      /* the largest weight of a part that has left, … */
-    lw_vec3 strongest_way; /* … where to, … */
-    int strongest_facet;   /* … and by which facet; -1: none yet */
-    long mark;             /* the watcher's own; 0 at first */
+    int entry;              /* the facet that it entered by */
+    int surfaces;           /* met inside, the present one included */
+    double seen;            /* sum of weight x radiance so far */
+    double strongest;       /* the largest weight of a part that has left, … */
+    lw_vec3 strongest_way;  /* … where to, … */
+    int strongest_facet;    /* … by which facet (-1: none yet) … */
+    int strongest_surfaces; /* … and after how many surfaces */
+    long mark;              /* the watcher's own; 0 at first */
 } lw_beam_trail;
 
 /* A piece of light that enters: what the outer surface returns. */
@@ -92,6 +93,7 @@ typedef struct lw_beam_part {
     double radiance;      /* of the surroundings, where it leaves to */
     double spread_deg;    /* between blue and red there; below 0 where one of them does not leave */
     lw_vec3 way;          /* direction in which it leaves, length 1; only where weight > 0 */
+    bool last;            /* it is not followed further as a beam */
     lw_beam_trail *trail; /* this surface included; mark may be set */
 } lw_beam_part;
 
@@ -100,9 +102,8 @@ typedef struct lw_beam_end {
     double area;
     const lw_beam_trail *trail; /* as the last surface left it */
     double inside;              /* energy when the ray took over */
-    double absorbed;            /* on the whole way; ray included */
     /* what the ray added, of the light that fell on the piece */
-    double brightness, window, leak, extinction, sent, given_up;
+    double brightness, leak, extinction, sent, absorbed, given_up;
 } lw_beam_end;
 
 /* Who is told. Any may be NULL. Pointers last for the call. */
