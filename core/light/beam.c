@@ -157,17 +157,17 @@ static void move_to(const lw_beam *from, lw_slope length, lw_beam *beam)
                               from->length.b + length.b};
 }
 
-/* A piece that has come to an end, or is handed to a ray that takes it there. */
-static lw_status finish(follower *f, const lw_beam *beam, const lw_ring *polygon, double left)
+/* A piece is handed to a ray that takes it to its end. */
+static void finish(follower *f, const lw_beam *beam, const lw_ring *polygon, double left)
 {
     lw_spot2 middle = lw_ring_middle(polygon, beam->area);
     lw_vec3 at = lw_vec3_add(beam->foot, lw_vec3_add(lw_vec3_scale(beam->across, middle.a),
                                                      lw_vec3_scale(beam->up, middle.b)));
-    return lw_finisher_add(&f->finisher, beam, at, left);
+    lw_finisher_add(&f->finisher, beam, at, left);
 }
 
 /* One piece at the facet it falls on: told to the watcher, then followed or finished. */
-static lw_status meet(follower *f, const lw_beam *from, int facet)
+static bool meet(follower *f, const lw_beam *from, int facet)
 {
     const lw_ring *polygon = &f->splitter.piece;
     lw_vec3 normal = lw_optic_solid_normal(f->job->solid, facet);
@@ -192,9 +192,10 @@ static lw_status meet(follower *f, const lw_beam *from, int facet)
                 beam.trail.surfaces >= f->job->most_surfaces;
     if (f->watch->part != NULL)
         f->watch->part(f->watch->context, &part);
-    if (part.last)
-        return finish(f, &beam, polygon, left);
-    return push(f, &beam, polygon) ? LW_OK : LW_NO_MEMORY;
+    if (!part.last)
+        return push(f, &beam, polygon);
+    finish(f, &beam, polygon, left);
+    return true;
 }
 
 /* The newest beam goes to its next surface, in as many pieces as it falls on facets. */
@@ -208,9 +209,8 @@ static lw_status follow_newest(follower *f)
     int facet;
     while ((facet = lw_splitter_next(&f->splitter, &beam)) >= 0) {
         covered += lw_ring_area(&f->splitter.piece);
-        lw_status status = meet(f, &beam, facet);
-        if (status != LW_OK)
-            return status;
+        if (!meet(f, &beam, facet))
+            return LW_NO_MEMORY;
     }
     f->followed++;
     f->lost += fabs(beam.area - covered) * beam.state.i;
@@ -334,7 +334,7 @@ static lw_status follow_all(follower *f)
     if (status == LW_OK)
         status = enter_all(f, false);
     if (status == LW_OK)
-        status = lw_finisher_flush(&f->finisher);
+        lw_finisher_flush(&f->finisher);
     return status;
 }
 

@@ -1,20 +1,20 @@
-/* What is left of beams, taken to its end by one ray each. For beam*.c alone. */
+/* What is left of beams, taken to its end by one ray each, many side by side. For beam*.c alone. */
 #ifndef LW_LIGHT_BEAM_FINISH_H
 #define LW_LIGHT_BEAM_FINISH_H
 
 #include "light/beam_parts.h"
+#include "light/wide/trace.h"
 
 typedef struct lw_finisher {
     const lw_beam_job *job;
     const lw_beam_watch *watch;
     lw_memory memory;
-    struct lw_leftover *waiting; /* LW_FINISHER_WAITING of them */
+    lw_lanes lanes;
+    lw_wide_solid solid;
+    struct lw_leftovers *waiting;
     int count;
     long rays;
 } lw_finisher;
-
-/* Rays are handed on so many at a time. */
-enum { LW_FINISHER_WAITING = 256 };
 
 lw_status lw_finisher_make(const lw_memory *memory, const lw_beam_job *job,
                            const lw_beam_watch *watch, lw_finisher *out);
@@ -22,7 +22,7 @@ void lw_finisher_destroy(lw_finisher *finisher);
 
 /* A beam as its last surface left it; at: the middle of it there; left: share of its light that has
  * not been absorbed. The watcher is told of its end then or later. */
-lw_status lw_finisher_add(lw_finisher *finisher, const lw_beam *beam, lw_vec3 at, double left);
-lw_status lw_finisher_flush(lw_finisher *finisher);
+void lw_finisher_add(lw_finisher *finisher, const lw_beam *beam, lw_vec3 at, double left);
+void lw_finisher_flush(lw_finisher *finisher);
 
 #endif
