@@ -48,7 +48,7 @@ typedef struct lw_splitter {
     lw_memory memory;
     const lw_optic_solid *solid;
     lw_facing *facing; /* [facet_count] */
-    int *guess;        /* [facet_count] where the last beam from there arrived */
+    int *guess;        /* [8 facet_count] where the last beam from there, that way, arrived */
     long *visited;     /* [facet_count] the beam that was last tried there */
     int *todo;         /* [facet_count] */
     int todo_count;

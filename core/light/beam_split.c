@@ -12,6 +12,9 @@
 
 #include <assert.h>
 
+/* What is held for each facet. */
+#define SPLITTER_BYTES (sizeof(lw_facing) + sizeof(long) + 9 * sizeof(int))
+
 static const lw_facing *facing_of(lw_splitter *splitter, const lw_beam *beam, int facet)
 {
     lw_facing *facing = &splitter->facing[facet];
@@ -43,36 +46,63 @@ static lw_slope sooner(const lw_facing *facet, const lw_facing *neighbour)
     };
 }
 
+/* How a facet's plane is approached from one point. */
+static double speed_at(const lw_splitter *splitter, const lw_beam *beam, int facet)
+{
+    return lw_vec3_dot(lw_optic_solid_normal(splitter->solid, facet), beam->way);
+}
+
+static double slack_at(const lw_splitter *splitter, lw_vec3 point, int facet)
+{
+    return splitter->solid->distance[facet] -
+           lw_vec3_dot(lw_optic_solid_normal(splitter->solid, facet), point);
+}
+
 /* Any facet that is approached from inside: the one that faces the beam most. */
-static int some_far_facet(lw_splitter *splitter, const lw_beam *beam)
+static int some_far_facet(const lw_splitter *splitter, const lw_beam *beam)
 {
     int best = 0;
+    double most = speed_at(splitter, beam, 0);
     for (int i = 1; i < splitter->solid->facet_count; i++) {
-        if (facing_of(splitter, beam, i)->speed > facing_of(splitter, beam, best)->speed)
+        double speed = speed_at(splitter, beam, i);
+        if (speed > most) {
+            most = speed;
             best = i;
+        }
     }
     return best;
+}
+
+/* Beams that leave one facet toward one eighth of space arrive close to one another. */
+static int *guess_for(lw_splitter *splitter, const lw_beam *beam)
+{
+    int eighth = (beam->way.x > 0.0) + 2 * (beam->way.y > 0.0) + 4 * (beam->way.z > 0.0);
+    return &splitter->guess[8 * beam->facet + eighth];
 }
 
 static int facet_under(lw_splitter *splitter, const lw_beam *beam, lw_spot2 spot)
 {
     const lw_optic_solid *solid = splitter->solid;
-    int here = splitter->guess[beam->facet];
-    if (facing_of(splitter, beam, here)->speed <= LW_GRAZING)
+    lw_vec3 point = lw_vec3_add(beam->foot, lw_vec3_add(lw_vec3_scale(beam->across, spot.a),
+                                                        lw_vec3_scale(beam->up, spot.b)));
+    int here = *guess_for(splitter, beam);
+    double speed = speed_at(splitter, beam, here);
+    if (speed <= LW_GRAZING) {
         here = some_far_facet(splitter, beam);
-    const lw_facing *facing = facing_of(splitter, beam, here);
-    double speed = facing->speed, slack = lw_slope_at(facing->slack, spot);
+        speed = speed_at(splitter, beam, here);
+    }
+    double slack = slack_at(splitter, point, here);
     for (int steps = 0; steps < solid->facet_count; steps++) {
         int best = here;
         for (int side = solid->ring_start[here]; side < solid->ring_start[here + 1]; side++) {
             int next = solid->across[side];
-            const lw_facing *other = facing_of(splitter, beam, next);
-            if (other->speed <= 0.0)
+            double other_speed = speed_at(splitter, beam, next);
+            if (other_speed <= 0.0)
                 continue;
-            double other_slack = lw_slope_at(other->slack, spot);
-            if (other_slack * speed < slack * other->speed) {
+            double other_slack = slack_at(splitter, point, next);
+            if (other_slack * speed < slack * other_speed) {
                 best = next;
-                speed = other->speed;
+                speed = other_speed;
                 slack = other_slack;
             }
         }
@@ -97,7 +127,7 @@ void lw_splitter_start(lw_splitter *splitter, const lw_beam *beam)
     splitter->todo_count = 0;
     lw_spot2 middle = lw_ring_middle(&splitter->whole, beam->area);
     int facet = facet_under(splitter, beam, middle);
-    splitter->guess[beam->facet] = facet;
+    *guess_for(splitter, beam) = facet;
     add_todo(splitter, facet);
 }
 
@@ -151,8 +181,7 @@ lw_status lw_splitter_make(const lw_memory *memory, const lw_optic_solid *solid,
 {
     size_t count = (size_t)solid->facet_count;
     void *block = NULL;
-    lw_status status =
-        lw_memory_new(memory, count, sizeof(lw_facing) + sizeof(long) + 2 * sizeof(int), &block);
+    lw_status status = lw_memory_new(memory, count, SPLITTER_BYTES, &block);
     if (status != LW_OK)
         return status;
     *out = (lw_splitter){.memory = *memory,
@@ -161,7 +190,7 @@ lw_status lw_splitter_make(const lw_memory *memory, const lw_optic_solid *solid,
                          .sliver = LW_SLIVER * solid->half_extent};
     out->visited = (long *)(out->facing + count);
     out->guess = (int *)(out->visited + count);
-    out->todo = out->guess + count;
+    out->todo = out->guess + 8 * count;
     return LW_OK;
 }
 
@@ -173,8 +202,7 @@ static void free_ring(const lw_memory *memory, lw_ring *ring)
 void lw_splitter_destroy(lw_splitter *splitter)
 {
     size_t count = splitter->solid != NULL ? (size_t)splitter->solid->facet_count : 0;
-    lw_memory_free(&splitter->memory, splitter->facing, count,
-                   sizeof(lw_facing) + sizeof(long) + 2 * sizeof(int));
+    lw_memory_free(&splitter->memory, splitter->facing, count, SPLITTER_BYTES);
     free_ring(&splitter->memory, &splitter->whole);
     free_ring(&splitter->memory, &splitter->piece);
     free_ring(&splitter->memory, &splitter->spare);
