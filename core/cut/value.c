@@ -144,6 +144,29 @@ static lw_status outside(const lw_setting *setting, lw_value value, lw_value low
     return fail_setting(setting, LW_BAD_INPUT, found, expected, "", problem);
 }
 
+static lw_status limits_of(const lw_cut *cut, const lw_values *values, const lw_setting *setting,
+                           lw_unit unit, lw_value *lowest, lw_value *highest, lw_problem *problem)
+{
+    lw_value low, high;
+    lw_status status = limit_of(cut, values, setting->lowest, unit, &low, problem);
+    if (status == LW_OK) {
+        status = limit_of(cut, values, setting->highest, unit, &high, problem);
+    }
+    if (status == LW_OK) {
+        *lowest = low;
+        *highest = high;
+    }
+    return status;
+}
+
+lw_status lw_setting_limits(const lw_cut *cut, const lw_values *values, int setting,
+                            lw_value *lowest, lw_value *highest)
+{
+    assert(setting >= 0 && setting < values->count && !cut->settings[setting].is_let);
+    lw_unit unit = lw_setting_unit(cut, values, setting);
+    return limits_of(cut, values, &cut->settings[setting], unit, lowest, highest, NULL);
+}
+
 static lw_status check_limits(const lw_cut *cut, const lw_values *values, const lw_setting *setting,
                               lw_value value, lw_unit unit, lw_problem *problem)
 {
@@ -151,10 +174,7 @@ static lw_status check_limits(const lw_cut *cut, const lw_values *values, const 
         return LW_OK;
     }
     lw_value lowest, highest;
-    lw_status status = limit_of(cut, values, setting->lowest, unit, &lowest, problem);
-    if (status == LW_OK) {
-        status = limit_of(cut, values, setting->highest, unit, &highest, problem);
-    }
+    lw_status status = limits_of(cut, values, setting, unit, &lowest, &highest, problem);
     if (status != LW_OK) {
         return status;
     }

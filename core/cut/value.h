@@ -37,6 +37,11 @@ lw_status lw_values_make(const lw_cut *cut, const lw_override *overrides, int ov
  */
 lw_unit lw_setting_unit(const lw_cut *cut, const lw_values *values, int setting);
 
+/* The limits of a setting that is no let (asserted), as its value is: 0.4 for 40 %. values: of this
+ * cut. Fails as lw_value_of. */
+lw_status lw_setting_limits(const lw_cut *cut, const lw_values *values, int setting,
+                            lw_value *lowest, lw_value *highest);
+
 /* "43 deg", "52 %", "0.3 mm" or "1.5": a value in a unit, rounded to 10 figures, for messages and
  * sheets. unit PERCENT shows a bare value as a percentage. Same return as snprintf. */
 size_t lw_value_write(lw_value value, lw_unit unit, char *text, size_t capacity);
