@@ -108,6 +108,17 @@
 #define LW_PICTURE_SETTLED 0.03
 #define LW_PICTURE_DARK 0.02
 
+/* Two edges of patches of sky and wall are one when their planes differ by less than this (unit
+ * normals and distances from the middle of the unit sphere): a strip between them is taken for
+ * either's. 2e-4 seconds of arc. */
+#define LW_SAME_BOUNDARY 1e-9
+
+/* An absorption has the colour asked for when red, green and blue, as light, come this close to
+ * it: far below what any picture shows, and what is left of rounding. The way there from grey is
+ * taken in steps no shorter than LW_SHORTEST_COLOUR_STEP of it. */
+#define LW_SAME_COLOUR 1e-12
+#define LW_SHORTEST_COLOUR_STEP 1e-4
+
 /* A row of a placement's linear programme holds when it is passed by no more than this share of the
  * rough's size: 1e-5 um on 10 mm. A hundred times the rounding in a row of four products. */
 #define LW_LP_SLACK 1e-12
@@ -144,6 +155,7 @@
  * when the line of sight rises above it by a sine below LW_WIDE_EDGE_ON: so much of its area is
  * what a picture can lose. */
 #define LW_WIDE_SKIN 1e-6
+#define LW_WIDE_BOX 1e-4
 #define LW_WIDE_SQUARE_ON 1e-5
 #define LW_WIDE_FLATTEST 1e-9
 #define LW_WIDE_EDGE_ON 1e-7

@@ -18,13 +18,15 @@
 /* Zero-initialised: clear. */
 typedef struct lw_absorption {
     bool coloured;
-    double a, b, c;      /* transmittance = sigmoid(a t^2 + b t + c), t = 0..1 over 380..780 nm */
+    double a, b, c;      /* transmittance = s(a t^2 + b t + c), t = 0..1 over 380..780 nm,
+                            s(x) = 1/2 + x / (2 sqrt(1 + x^2)) */
     double thickness_mm; /* that has it */
 } lw_absorption;
 
-/* From a linear sRGB colour, each component 0..1 and within what a transmittance can reach, at a
- * thickness > 0. White is clear. LW_BAD_INPUT for a component out of range or not finite, or a
- * thickness that is not > 0; LW_NO_SOLUTION when no such spectrum has that colour. */
+/* From a linear sRGB colour, each component 0..1, at a thickness > 0; met to LW_SAME_COLOUR. White
+ * is clear; every other colour but black has a spectrum. LW_BAD_INPUT for a component out of range
+ * or not finite, or a thickness that is not > 0 and finite; LW_NO_SOLUTION for black, and were a
+ * colour not found. */
 lw_status lw_absorption_from_colour(lw_rgb colour, double thickness_mm, lw_absorption *out);
 
 /* "RRGGBB" or "#RRGGBB", sRGB as pictures have it. LW_BAD_INPUT. */
@@ -33,7 +35,7 @@ lw_status lw_colour_read(const char *text, lw_rgb *out);
 /* Per millimetre, >= 0, at a wavelength in 380..780 nm (asserted). */
 double lw_absorption_at(const lw_absorption *absorption, double nm);
 
-/* What D65 through a length looks like, white = 1. */
+/* What D65 through a length, >= 0, looks like, white = 1. */
 lw_xyz lw_absorption_colour(const lw_absorption *absorption, double length_mm);
 
 #endif

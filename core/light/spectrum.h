@@ -33,21 +33,29 @@ double lw_daylight_at(double nm); /* as tabulated: 100 at 560 nm */
 /* What a glow shines with at a wavelength, 1 at 560 nm. */
 double lw_glow_at(lw_glow glow, double kelvin, double nm);
 
+/* The colour of a glow whose radiance at 560 nm is 1; daylight's has Y = 1. */
+lw_xyz lw_glow_colour(lw_glow glow, double kelvin);
+
 /* A spectrum cut into bands for tracing: band i is traced at nm[i], and a radiance r[i] relative to
  * a white of daylight (r = 1 in every band) adds r[i] weight[i] to the colour seen. Weights add up
- * to D65's own white with Y = 1. Each band is traced at the middle of its share of luminance, so
- * that few bands do. */
+ * to D65's own white with Y = 1.
+ *
+ * Every 5 nm of the tables is shared between the two bands beside it, by its distances from them:
+ * right for a radiance that runs straight from band to band. Bands lie more closely where the eye
+ * sees more, so that few do; docs/colour.md has the errors of 8, 16 and 32. */
 typedef struct lw_bands {
     int count;
     double nm[LW_SPECTRUM_MOST_BANDS];
     lw_xyz weight[LW_SPECTRUM_MOST_BANDS];
 } lw_bands;
 
-/* count bands, 1..LW_SPECTRUM_MOST_BANDS (asserted); 1 gives yellow-green light for a picture
- * without colour: its weight is the whole white. */
+/* count bands, 1..LW_SPECTRUM_MOST_BANDS (asserted), by rising wavelength; 1 gives yellow-green
+ * light for a picture without colour, whose weight is the whole white; 81 are the tables
+ * themselves. */
 lw_bands lw_bands_make(int count);
 
-/* A glow relative to daylight of the same radiance, band by band: glow / D65 at nm[i]. */
+/* A glow relative to daylight of the same radiance at 560 nm, band by band: glow over D65, as the
+ * tables seen through band i have them. out: [count]. */
 void lw_bands_glow(const lw_bands *bands, lw_glow glow, double kelvin, double out[]);
 
 lw_rgb lw_rgb_from_xyz(lw_xyz colour);

@@ -27,7 +27,7 @@ enum { LW_LIGHT_MOST_PATCHES = 32, LW_LIGHT_PLACE_NAME = 64 };
 
 typedef enum lw_patch_shape {
     LW_PATCH_CONE, /* within an angle of a direction: a lamp, the sun, a half space, everything */
-    LW_PATCH_PANE  /* a rectangle seen from far away: a window, a panel */
+    LW_PATCH_PANE  /* a rectangle on a level or upright wall: a window, a panel */
 } lw_patch_shape;
 
 /* The spectrum that a patch shines with; all are scaled to its radiance at 560 nm. */
@@ -39,11 +39,15 @@ typedef enum lw_glow {
 
 typedef struct lw_patch {
     lw_patch_shape shape;
-    lw_vec3 toward;             /* its middle, length 1 */
-    double least_cos;           /* CONE: directions whose cosine with toward is above this; a half
-                                   space has 0, everything -2 */
-    lw_vec3 right, above;       /* PANE: with toward, three axes of length 1, at right angles */
-    double tan_width, tan_tall; /* PANE: tangents of half its width and height */
+    lw_vec3 toward;   /* its middle, length 1 */
+    double least_cos; /* CONE: directions whose cosine with toward is above this; a half
+                         space has 0, everything -2 */
+    /* PANE: directions w with |right . w| <= tan_width (toward . w) and |above . w| <= tan_tall
+     * (toward . w). For a pane whose middle lies toward, three axes of length 1 at right angles and
+     * the tangents of half its width and height; one that lies elsewhere on its wall, toward being
+     * the wall's own direction, has right and above leaning by as much: right - shift toward. */
+    lw_vec3 right, above;
+    double tan_width, tan_tall;
     /* radiance of direction w = even + slope (w . zenith), never below 0; zenith: lw_surroundings
      */
     double even, slope;
@@ -105,8 +109,9 @@ int lw_surroundings_patch(const lw_surroundings *surroundings, lw_vec3 direction
 double lw_surroundings_radiance(const lw_surroundings *surroundings, lw_vec3 direction);
 
 /* How bright a white card looks that lies under the stone's table plane, facing as the table does:
- * the mean of radiance x cosine over the half space above it, without the head. 1 under the even
- * sky. */
+ * (1 / pi) x the integral of radiance x cosine over the half space above it, without the head (what
+ * stands behind it shows). 1 under the even sky. Good to LW_SAME_BOUNDARY of the brightest patch:
+ * white_card.c. */
 double lw_surroundings_white_card(const lw_surroundings *surroundings);
 
 #endif
