@@ -207,6 +207,8 @@ static void describe(window_search *search, lw_tilt_window *found)
     for (int i = 1; i < search->request->solid->plane_count; i++) {
         if (search->facets[i].window > search->facets[found->plane].window)
             found->plane = i;
+        if (search->facets[i].leaks > search->facets[found->behind].leaks)
+            found->behind = i;
     }
 }
 

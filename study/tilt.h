@@ -50,8 +50,9 @@ typedef struct lw_tilt_window {
                             most_deg when none opens */
     double turn_deg;     /* the direction in which it opens first */
     double share;        /* of the face, at opening + LW_TILT_BEYOND_DEG in that direction … */
-    int plane;           /* … where this plane of the polyhedron shows most of it */
-    double face_up;      /* share of the face straight from above */
+    int plane;      /* … where it is seen most of all through this plane of the polyhedron … */
+    int behind;     /* … and where light leaves most of all by this one */
+    double face_up; /* share of the face straight from above */
 } lw_tilt_window;
 #define LW_TILT_CLEAR_DEG 0.05
 #define LW_TILT_BEYOND_DEG 3.0
