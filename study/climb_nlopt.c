@@ -51,7 +51,7 @@ static bool set_up(climbing *c)
     const lw_climb *climb = &c->climb;
     bool local = climb->kind == LW_CLIMB_FROM_START;
     unsigned count = (unsigned)climb->count;
-    c->nlopt = nlopt_create(local ? NLOPT_LN_SBPLX : NLOPT_GN_CRS2_LM, count);
+    c->nlopt = nlopt_create(local ? NLOPT_LN_SBPLX : NLOPT_GN_DIRECT_L_RAND, count);
     bool good = c->nlopt != NULL && nlopt_set_lower_bounds1(c->nlopt, 0.0) > 0 &&
                 nlopt_set_upper_bounds1(c->nlopt, 1.0) > 0 &&
                 nlopt_set_max_objective(c->nlopt, ask, c) > 0 &&

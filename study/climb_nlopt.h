@@ -9,12 +9,13 @@
 
 #include "climb.h"
 
-/* Everywhere: controlled random search with local mutation (W. L. Price, Global optimization by
- * controlled random search, Journal of Optimization Theory and Applications 40, 1983; P. Kaelo and
- * M. M. Ali, Some variants of the controlled random search algorithm for global optimization, ibid.
- * 130, 2006), seeded. From a start: Sbplx, S. G. Johnson's version of Subplex (T. H. Rowan,
- * Functional stability analysis of numerical algorithms, PhD thesis, University of Texas at Austin,
- * 1990). NLopt: S. G. Johnson, The NLopt nonlinear-optimization package.
+/* Everywhere: DIRECT-L with some chance in which box is divided, seeded (D. R. Jones, C. D.
+ * Perttunen and B. E. Stuckman, Lipschitzian optimization without the Lipschitz constant, Journal
+ * of Optimization Theory and Applications 79, 1993; J. M. Gablonsky and C. T. Kelley, A
+ * locally-biased form of the DIRECT algorithm, Journal of Global Optimization 21, 2001). From a
+ * start: Sbplx, S. G. Johnson's version of Subplex (T. H. Rowan, Functional stability analysis of
+ * numerical algorithms, PhD thesis, University of Texas at Austin, 1990). NLopt: S. G. Johnson, The
+ * NLopt nonlinear-optimization package. What lost to them: docs/tune.md.
  *
  * NLopt's chance is one for the thread, so two climbs of a thread that are stepped by turns still
  * each go their own way: every step seeds it anew. */

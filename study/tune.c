@@ -12,6 +12,9 @@ static const double last_step = 2e-4;
 /* Settings that are no angles come out in whole steps of this, in their own unit. */
 static const double whole_other = 0.1;
 
+/* Whole steps that cost more than this share of the score are not taken. */
+static const double rounding_costs = 0.5 * LW_TUNE_FLAT;
+
 /* More handles than this are rounded each for itself. */
 enum { MOST_CORNERS = 4 };
 
@@ -197,7 +200,7 @@ static lw_status round_off(lw_tune *tune)
         tune->corner++;
         return status;
     }
-    if (tune->rounded.there) {
+    if (tune->rounded.there && tune->rounded.score >= (1.0 - rounding_costs) * tune->best.score) {
         tune->best = tune->rounded;
     }
     begin_walk(tune, 0, false);

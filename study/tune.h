@@ -49,7 +49,7 @@ typedef struct lw_tune_request {
     double whole_deg; /* angles come out in whole steps of this; 0: as they are found */
 } lw_tune_request;
 
-enum { LW_TUNE_EVERYWHERE = 60, LW_TUNE_FROM_BEST = 30 };
+enum { LW_TUNE_EVERYWHERE = 100, LW_TUNE_FROM_BEST = 40 };
 
 /* How flat the top is along one handle, the others at their best: where the score has fallen by
  * LW_TUNE_FLAT of the best, or why the range ends before. */
