@@ -2,6 +2,8 @@
 
 #include "options_parts.h"
 
+#include "place.h"
+
 #include "builtin.h"
 
 #include <string.h>
@@ -34,6 +36,18 @@ static void print_cuts(FILE *to)
 {
     for (int i = 0; i < lw_builtin_count(); i++) {
         fprintf(to, "%s%s", i == 0 ? "" : " ", lw_builtin_at(i)->name);
+    }
+}
+
+static bool takes_place(const cli_verb *verb)
+{
+    return verb->operands != NULL && strstr(verb->operands, "PLACE") != NULL;
+}
+
+static void print_places(FILE *to)
+{
+    for (int i = 0; cli_place_name(i) != NULL; i++) {
+        fprintf(to, "%s%s", i == 0 ? "" : " ", cli_place_name(i));
     }
 }
 
@@ -83,6 +97,10 @@ static void bash_operands(FILE *to, const cli_verb *verb)
     if (takes_cut(verb)) {
         fprintf(to, "    %s) list='", verb->name);
         print_cuts(to);
+        fputs("'; compopt -o default ;;\n", to);
+    } else if (takes_place(verb)) {
+        fprintf(to, "    %s) list='", verb->name);
+        print_places(to);
         fputs("'; compopt -o default ;;\n", to);
     } else if (verb->operands != NULL && strstr(verb->operands, "VERB") != NULL) {
         fprintf(to, "    %s) list='", verb->name);
@@ -150,6 +168,11 @@ static void fish_verb(FILE *to, const cli_verb *verb)
     if (takes_cut(verb)) {
         fprintf(to, "complete -c lapwing -n '__fish_seen_subcommand_from %s' -a '", verb->name);
         print_cuts(to);
+        fputs("'\n", to);
+    }
+    if (takes_place(verb)) {
+        fprintf(to, "complete -c lapwing -n '__fish_seen_subcommand_from %s' -a '", verb->name);
+        print_places(to);
         fputs("'\n", to);
     }
     const cli_option *option = NULL;

@@ -1,8 +1,10 @@
-# cmake -DOUT=FILE.c -DTABLE=NAME -DTEXTS=a;b;c -P EmbedTexts.cmake
+# cmake -DOUT=FILE.c -DTABLE=NAME -DTYPE=NAME -DTEXTS=a;b;c -P EmbedTexts.cmake
 #
 # Writes a C file with the bytes of each text and a table of them, sorted by name (the file's name
-# without its ending). Bytes as they are: what is embedded is what stands in the folder.
-set(body "/* Made at build time from the texts in cuts/. */\n#include \"builtin.h\"\n\n")
+# without its ending). Bytes as they are: what is embedded is what stands in the folder. TYPE is the
+# struct of a row, which a header of its name (without lw_) declares.
+string(REGEX REPLACE "^lw_" "" header ${TYPE})
+set(body "/* Made at build time from texts. */\n#include \"${header}.h\"\n\n")
 set(rows "")
 set(count 0)
 list(SORT TEXTS)
@@ -18,6 +20,6 @@ foreach(text ${TEXTS})
   math(EXPR count "${count} + 1")
 endforeach()
 # One row more, so that the array is never empty.
-string(APPEND body "\nconst lw_builtin ${TABLE}[] = {\n${rows}    {0, 0, 0},\n};\n"
+string(APPEND body "\nconst ${TYPE} ${TABLE}[] = {\n${rows}    {0, 0, 0},\n};\n"
        "const int ${TABLE}_count = ${count};\n")
 file(WRITE ${OUT} "${body}")

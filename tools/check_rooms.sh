@@ -21,7 +21,7 @@ fault() {
 # file.
 room_of_include() {
     local from=$1 name=$2 base
-    for base in "$from" core cuts study sheet cli .; do
+    for base in "$from" core cuts places study sheet cli .; do
         if [ -e "$base/$name" ]; then
             room_of_file "$(realpath --relative-to=. "$base/$name")"
             return

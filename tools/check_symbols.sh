@@ -26,7 +26,7 @@ fault() {
     faults=$((faults + 1))
 }
 
-mapfile -t libraries < <(find "$build/core" "$build/cuts" -name 'lib*.a' | sort)
+mapfile -t libraries < <(find "$build/core" "$build/cuts" "$build/places" -name 'lib*.a' | sort)
 [ "${#libraries[@]}" -gt 0 ] || fault "no library of core under $build"
 
 # What the rooms define for one another is theirs to ask for.

@@ -8,7 +8,12 @@ name=$(basename "$fuzzer")
 name=${name#fuzz_}
 mkdir -p "build/corpus/$name" build/broken
 seeds=()
-for folder in "fuzz/seeds/$name" $([ "${name#cut_}" = "$name" ] || echo cuts tests/cut/broken); do
+more=()
+case $name in
+cut_*) more=(cuts tests/cut/broken) ;;
+place) more=(places tests/light/broken) ;;
+esac
+for folder in "fuzz/seeds/$name" "${more[@]}"; do
     [ -d "$folder" ] && seeds+=("$folder")
 done
 options=(-max_total_time="$seconds" -timeout=10 -rss_limit_mb=2048 -print_final_stats=1

@@ -10,13 +10,14 @@ core/light   core/base core/geom core/matter
 core/rough   core/base core/geom
 core/craft   core/base core/geom core/cut core/matter
 cuts
+places
 study        core/base core/geom core/cut core/matter core/light core/rough core/craft cuts
 sheet        core/base core/geom core/cut core/matter core/light core/rough core/craft
-cli          core/base core/geom core/cut core/matter core/light core/rough core/craft study cuts sheet
+cli          core/base core/geom core/cut core/matter core/light core/rough core/craft study cuts places sheet
 '
 
 # Every C file that is ours, also those of the tests, benches and fuzzers.
 room_files() {
-    find core cuts study sheet cli tests bench fuzz \( -name node_modules -o -name build \) -prune -o \
+    find core cuts places study sheet cli tests bench fuzz \( -name node_modules -o -name build \) -prune -o \
         -type f \( -name '*.c' -o -name '*.h' \) -print 2>/dev/null | sort
 }

@@ -44,11 +44,7 @@ typedef struct lw_lexer {
     int comment_length;
 } lw_lexer;
 
-/* Is every byte of the line one that a text may hold? UTF-8, no control characters but the tab.
- * length is without the line's end. */
-lw_status lw_lex_bytes(const char *line, size_t length, int number, lw_problem *problem);
-
-/* Splits a line that lw_lex_bytes found good. LW_BAD_INPUT, LW_TOO_LARGE (a name, a number),
+/* Splits a line that lw_line_bytes found good. LW_BAD_INPUT, LW_TOO_LARGE (a name, a number),
  * LW_NO_MEMORY. */
 lw_status lw_lex_line(lw_lexer *lexer, const char *line, size_t length, int number);
 /* "nd" of 2nd. */

@@ -1,5 +1,6 @@
 #include "cut/read.h"
 
+#include "base/line.h"
 #include "cut/read_parts.h"
 
 #include <assert.h>
@@ -136,7 +137,7 @@ static lw_status read_line(lw_reader *r, const char *text, size_t length)
         return lw_read_fail_as(r, LW_TOO_LARGE, (lw_place){r->line, 1}, found,
                                "lines of at most 2000 bytes", "");
     }
-    lw_status status = lw_lex_bytes(text, length, r->line, r->problem);
+    lw_status status = lw_line_bytes(text, length, r->line, r->problem);
     if (status == LW_OK) {
         status = lw_lex_line(&r->lexer, text, length, r->line);
     }

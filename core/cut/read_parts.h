@@ -6,6 +6,7 @@
 #ifndef LW_CUT_READ_PARTS_H
 #define LW_CUT_READ_PARTS_H
 
+#include "base/nearest.h"
 #include "cut/cut.h"
 #include "cut/lex.h"
 #include "cut/value.h"
@@ -58,8 +59,6 @@ lw_status lw_read_add(lw_reader *r, lw_list *list, const void *item, size_t size
 lw_status lw_read_keep(lw_reader *r, const lw_list *list, size_t size, const void **out);
 
 /* ---- words: read_words.c ---- */
-/* The word of the list that is nearest to text, NULL when none is near. */
-const char *lw_nearest(const char *text, size_t length, const char *const *words, int count);
 /* "did you mean 'X'?", or empty. hint holds LW_PROBLEM_TEXT bytes. */
 void lw_nearest_hint(const lw_token *token, const char *const *words, int count, char *hint);
 /* A word that stands between the parts of a rule and can be no name. */

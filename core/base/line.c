@@ -1,5 +1,6 @@
-#include "cut/lex.h"
+#include "base/line.h"
 
+#include <stdbool.h>
 #include <stdio.h>
 
 /* Bytes of the UTF-8 character at text, 0 when there is none (RFC 3629: no overlong forms, no
@@ -44,7 +45,7 @@ static lw_status bad_byte(lw_problem *problem, int number, int column, unsigned 
     return lw_problem_set(problem, LW_BAD_INPUT, number, column, found, expected, hint);
 }
 
-lw_status lw_lex_bytes(const char *line, size_t length, int number, lw_problem *problem)
+lw_status lw_line_bytes(const char *line, size_t length, int number, lw_problem *problem)
 {
     const unsigned char *text = (const unsigned char *)line;
     int column = 1;
