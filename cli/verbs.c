@@ -11,6 +11,7 @@ extern const cli_verb cli_verb_check;
 extern const cli_verb cli_verb_adapt;
 extern const cli_verb cli_verb_light;
 extern const cli_verb cli_verb_places;
+extern const cli_verb cli_verb_picture;
 extern const cli_verb cli_verb_fit;
 extern const cli_verb cli_verb_sheet;
 extern const cli_verb cli_verb_materials;
@@ -28,6 +29,7 @@ const cli_verb *const cli_verbs[] = {
     &cli_verb_adapt,
     &cli_verb_light,
     &cli_verb_places,
+    &cli_verb_picture,
     &cli_verb_fit,
     &cli_verb_sheet,
     &cli_verb_materials,
