@@ -31,6 +31,13 @@
 #ifndef LW_LIGHT_WIDE_LANES_H
 #define LW_LIGHT_WIDE_LANES_H
 
+/* Before a loop over LANES_ROWS, whose rows then stay in registers. */
+#ifdef __clang__
+#define LANES_UNROLL _Pragma("unroll")
+#else
+#define LANES_UNROLL _Pragma("GCC unroll 8")
+#endif
+
 #if defined(LANES_AVX512)
 #include "light/wide/lanes_avx512.h"
 #elif defined(LANES_AVX2)

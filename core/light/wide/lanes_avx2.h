@@ -7,7 +7,7 @@
 typedef __m256 wide;
 typedef __m256 wide_mask;
 
-enum { LANES = 8, LANES_ROWS = 2, LANES_ALIGNED = 32 };
+enum { LANES = 8, LANES_ROWS = 4, LANES_ALIGNED = 32 };
 
 static inline wide wide_all(float a)
 {
@@ -143,6 +143,59 @@ static inline wide wide_select(wide_mask m, wide a, wide b)
 static inline wide wide_keep(wide_mask m, wide a)
 {
     return _mm256_and_ps(m, a);
+}
+
+static inline wide wide_whole(unsigned a)
+{
+    return _mm256_castsi256_ps(_mm256_set1_epi32((int)a));
+}
+
+static inline wide wide_and(wide a, wide b)
+{
+    return _mm256_and_ps(a, b);
+}
+
+static inline wide wide_or(wide a, wide b)
+{
+    return _mm256_or_ps(a, b);
+}
+
+static inline wide wide_look_up(const float *table, wide a)
+{
+    return _mm256_i32gather_ps(table, _mm256_castps_si256(a), 4);
+}
+
+static inline wide wide_look_up_16(const float *table, wide a)
+{
+    __m256i at = _mm256_castps_si256(a);
+    __m256 low = _mm256_permutevar8x32_ps(_mm256_load_ps(table), at);
+    __m256 high = _mm256_permutevar8x32_ps(_mm256_load_ps(table + 8), at);
+    return _mm256_blendv_ps(low, high, _mm256_castsi256_ps(_mm256_slli_epi32(at, 28)));
+}
+
+static inline wide wide_about_inverse(wide a)
+{
+    return _mm256_rcp_ps(a);
+}
+
+static inline wide wide_half_bits(wide a)
+{
+    return _mm256_castsi256_ps(_mm256_srli_epi32(_mm256_castps_si256(a), 1));
+}
+
+static inline wide wide_fold_index(wide a, int shift, int low)
+{
+    __m256i bits = _mm256_castps_si256(a), mask = _mm256_set1_epi32(low);
+    __m256i high = _mm256_andnot_si256(mask, _mm256_srl_epi32(bits, _mm_cvtsi32_si128(shift)));
+    return _mm256_castsi256_ps(_mm256_or_si256(high, _mm256_and_si256(bits, mask)));
+}
+
+static inline wide wide_div_about(wide a, wide b)
+{
+    wide inverse = _mm256_rcp_ps(b);
+    wide right =
+        _mm256_fnmadd_ps(b, inverse, _mm256_set1_ps(2.0f)); /* one step of Newton's method */
+    return _mm256_mul_ps(a, _mm256_mul_ps(inverse, right));
 }
 
 #endif

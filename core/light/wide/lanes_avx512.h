@@ -7,7 +7,7 @@
 typedef __m512 wide;
 typedef __mmask16 wide_mask;
 
-enum { LANES = 16, LANES_ROWS = 2, LANES_ALIGNED = 64 };
+enum { LANES = 16, LANES_ROWS = 4, LANES_ALIGNED = 64 };
 
 static inline wide wide_all(float a)
 {
@@ -143,6 +143,56 @@ static inline wide wide_select(wide_mask m, wide a, wide b)
 static inline wide wide_keep(wide_mask m, wide a)
 {
     return _mm512_maskz_mov_ps(m, a);
+}
+
+static inline wide wide_whole(unsigned a)
+{
+    return _mm512_castsi512_ps(_mm512_set1_epi32((int)a));
+}
+
+static inline wide wide_and(wide a, wide b)
+{
+    return _mm512_and_ps(a, b);
+}
+
+static inline wide wide_or(wide a, wide b)
+{
+    return _mm512_or_ps(a, b);
+}
+
+static inline wide wide_look_up(const float *table, wide a)
+{
+    return _mm512_i32gather_ps(_mm512_castps_si512(a), table, 4);
+}
+
+static inline wide wide_look_up_16(const float *table, wide a)
+{
+    return _mm512_permutexvar_ps(_mm512_castps_si512(a), _mm512_load_ps(table));
+}
+
+static inline wide wide_about_inverse(wide a)
+{
+    return _mm512_rcp14_ps(a);
+}
+
+static inline wide wide_half_bits(wide a)
+{
+    return _mm512_castsi512_ps(_mm512_srli_epi32(_mm512_castps_si512(a), 1));
+}
+
+static inline wide wide_fold_index(wide a, int shift, int low)
+{
+    __m512i bits = _mm512_castps_si512(a), mask = _mm512_set1_epi32(low);
+    __m512i high = _mm512_andnot_si512(mask, _mm512_srl_epi32(bits, _mm_cvtsi32_si128(shift)));
+    return _mm512_castsi512_ps(_mm512_or_si512(high, _mm512_and_si512(bits, mask)));
+}
+
+static inline wide wide_div_about(wide a, wide b)
+{
+    wide inverse = _mm512_rcp14_ps(b);
+    wide right =
+        _mm512_fnmadd_ps(b, inverse, _mm512_set1_ps(2.0f)); /* one step of Newton's method */
+    return _mm512_mul_ps(a, _mm512_mul_ps(inverse, right));
 }
 
 #endif

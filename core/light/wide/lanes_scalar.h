@@ -154,4 +154,60 @@ static inline wide wide_keep(wide_mask m, wide a)
     return m ? a : 0.0f;
 }
 
+static inline wide wide_whole(unsigned a)
+{
+    uint32_t bits = a;
+    wide made;
+    memcpy(&made, &bits, sizeof made);
+    return made;
+}
+
+static inline uint32_t wide_whole_in(wide a)
+{
+    uint32_t bits;
+    memcpy(&bits, &a, sizeof bits);
+    return bits;
+}
+
+static inline wide wide_and(wide a, wide b)
+{
+    return wide_whole(wide_whole_in(a) & wide_whole_in(b));
+}
+
+static inline wide wide_or(wide a, wide b)
+{
+    return wide_whole(wide_whole_in(a) | wide_whole_in(b));
+}
+
+static inline wide wide_look_up(const float *table, wide a)
+{
+    return table[wide_whole_in(a)];
+}
+
+static inline wide wide_look_up_16(const float *table, wide a)
+{
+    return table[wide_whole_in(a) & 15];
+}
+
+static inline wide wide_about_inverse(wide a)
+{
+    return 1.0f / a;
+}
+
+static inline wide wide_half_bits(wide a)
+{
+    return wide_whole(wide_whole_in(a) >> 1);
+}
+
+static inline wide wide_fold_index(wide a, int shift, int low)
+{
+    unsigned bits = wide_whole_in(a), mask = (unsigned)low;
+    return wide_whole((bits >> shift & ~mask) | (bits & mask));
+}
+
+static inline wide wide_div_about(wide a, wide b)
+{
+    return wide_div(a, b);
+}
+
 #endif

@@ -7,7 +7,7 @@
 typedef v128_t wide;
 typedef v128_t wide_mask;
 
-enum { LANES = 4, LANES_ROWS = 2, LANES_ALIGNED = 16 };
+enum { LANES = 4, LANES_ROWS = 4, LANES_ALIGNED = 16 };
 
 static inline wide wide_all(float a)
 {
@@ -145,6 +145,54 @@ static inline wide wide_select(wide_mask m, wide a, wide b)
 static inline wide wide_keep(wide_mask m, wide a)
 {
     return wasm_v128_and(m, a);
+}
+
+static inline wide wide_whole(unsigned a)
+{
+    return wasm_u32x4_splat(a);
+}
+
+static inline wide wide_and(wide a, wide b)
+{
+    return wasm_v128_and(a, b);
+}
+
+static inline wide wide_or(wide a, wide b)
+{
+    return wasm_v128_or(a, b);
+}
+
+static inline wide wide_look_up(const float *table, wide a)
+{
+    return wasm_f32x4_make(
+        table[wasm_u32x4_extract_lane(a, 0)], table[wasm_u32x4_extract_lane(a, 1)],
+        table[wasm_u32x4_extract_lane(a, 2)], table[wasm_u32x4_extract_lane(a, 3)]);
+}
+
+static inline wide wide_look_up_16(const float *table, wide a)
+{
+    return wide_look_up(table, wide_and(a, wide_whole(15)));
+}
+
+static inline wide wide_about_inverse(wide a)
+{
+    return wasm_f32x4_div(wasm_f32x4_splat(1.0f), a);
+}
+
+static inline wide wide_half_bits(wide a)
+{
+    return wasm_u32x4_shr(a, 1);
+}
+
+static inline wide wide_fold_index(wide a, int shift, int low)
+{
+    v128_t mask = wasm_i32x4_splat(low);
+    return wasm_v128_bitselect(a, wasm_u32x4_shr(a, (uint32_t)shift), mask);
+}
+
+static inline wide wide_div_about(wide a, wide b)
+{
+    return wide_div(a, b);
 }
 
 #endif

@@ -3,11 +3,12 @@
 #define LW_LIGHT_WIDE_LANES_SSE2_H
 
 #include <emmintrin.h>
+#include <stdalign.h>
 
 typedef __m128 wide;
 typedef __m128 wide_mask;
 
-enum { LANES = 4, LANES_ROWS = 2, LANES_ALIGNED = 16 };
+enum { LANES = 4, LANES_ROWS = 4, LANES_ALIGNED = 16 };
 
 static inline wide wide_all(float a)
 {
@@ -147,6 +148,55 @@ static inline wide wide_select(wide_mask m, wide a, wide b)
 static inline wide wide_keep(wide_mask m, wide a)
 {
     return _mm_and_ps(m, a);
+}
+
+static inline wide wide_whole(unsigned a)
+{
+    return _mm_castsi128_ps(_mm_set1_epi32((int)a));
+}
+
+static inline wide wide_and(wide a, wide b)
+{
+    return _mm_and_ps(a, b);
+}
+
+static inline wide wide_or(wide a, wide b)
+{
+    return _mm_or_ps(a, b);
+}
+
+static inline wide wide_look_up(const float *table, wide a)
+{
+    alignas(16) unsigned at[4];
+    _mm_store_si128((__m128i *)(void *)at, _mm_castps_si128(a));
+    return _mm_setr_ps(table[at[0]], table[at[1]], table[at[2]], table[at[3]]);
+}
+
+static inline wide wide_look_up_16(const float *table, wide a)
+{
+    return wide_look_up(table, wide_and(a, wide_whole(15)));
+}
+
+static inline wide wide_about_inverse(wide a)
+{
+    return _mm_div_ps(_mm_set1_ps(1.0f), a);
+}
+
+static inline wide wide_half_bits(wide a)
+{
+    return _mm_castsi128_ps(_mm_srli_epi32(_mm_castps_si128(a), 1));
+}
+
+static inline wide wide_fold_index(wide a, int shift, int low)
+{
+    __m128i bits = _mm_castps_si128(a), mask = _mm_set1_epi32(low);
+    __m128i high = _mm_andnot_si128(mask, _mm_srl_epi32(bits, _mm_cvtsi32_si128(shift)));
+    return _mm_castsi128_ps(_mm_or_si128(high, _mm_and_si128(bits, mask)));
+}
+
+static inline wide wide_div_about(wide a, wide b)
+{
+    return wide_div(a, b);
 }
 
 #endif

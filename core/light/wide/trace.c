@@ -81,42 +81,6 @@ const char *lw_lanes_text(lw_lanes lanes)
     return "";
 }
 
-/* ---- the solid ---------------------------------------------------------- */
-
-lw_status lw_wide_solid_make(const lw_memory *memory, const lw_optic_solid *solid,
-                             lw_wide_solid *out)
-{
-    lw_wide_solid made = {.facet_count = solid->facet_count,
-                          .middle = solid->middle,
-                          .skin = (float)(LW_WIDE_SKIN * solid->half_extent)};
-    made.padded = (solid->facet_count + LW_WIDE_FACETS_AT_ONCE - 1) / LW_WIDE_FACETS_AT_ONCE *
-                  LW_WIDE_FACETS_AT_ONCE;
-    void *numbers;
-    lw_status status =
-        lw_memory_new(memory, (size_t)made.padded, 4 * sizeof *made.numbers, &numbers);
-    if (status != LW_OK)
-        return status;
-    made.numbers = numbers;
-    for (int i = 0; i < made.padded; i++) {
-        bool real = i < solid->facet_count;
-        lw_vec3 normal = real ? lw_optic_solid_normal(solid, i) : (lw_vec3){0.0, 0.0, 0.0};
-        double distance =
-            real ? solid->distance[i] - lw_vec3_dot(normal, made.middle) : solid->half_extent;
-        made.numbers[i] = (float)normal.x;
-        made.numbers[made.padded + i] = (float)normal.y;
-        made.numbers[2 * made.padded + i] = (float)normal.z;
-        made.numbers[3 * made.padded + i] = (float)(distance + (double)made.skin);
-    }
-    *out = made;
-    return LW_OK;
-}
-
-void lw_wide_solid_destroy(const lw_memory *memory, lw_wide_solid *solid)
-{
-    lw_memory_free(memory, solid->numbers, (size_t)solid->padded, 4 * sizeof *solid->numbers);
-    *solid = (lw_wide_solid){0};
-}
-
 /* ---- a job in single precision ------------------------------------------ */
 
 /* Below this angle a cone is told by distance: at its cosine of a half both ways serve alike. */

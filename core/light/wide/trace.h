@@ -11,6 +11,7 @@
 #ifndef LW_LIGHT_WIDE_TRACE_H
 #define LW_LIGHT_WIDE_TRACE_H
 
+#include "base/arena.h"
 #include "light/optic_solid.h"
 #include "light/surroundings.h"
 
@@ -29,21 +30,50 @@ bool lw_lanes_usable(lw_lanes lanes);
 /* "avx2" and so on. */
 const char *lw_lanes_text(lw_lanes lanes);
 
+enum { LW_WIDE_FACETS_AT_ONCE = 4, LW_WIDE_MOST_FOLDS = 8 };
+
+/* A fold: what lies on the far side of a plane, across x + up y > 0, is turned over. bit says so.
+ */
+typedef struct lw_wide_crease {
+    float across, up, across_twice, up_twice, bit;
+} lw_wide_crease;
+
+/* A stone that has mirror planes through its axis, folded along them like paper until a wedge is
+ * left. The facets that are left stand for all (fold_lanes.h). Before folding it is turned about
+ * its axis, so that the first plane lies at y = 0. */
+typedef struct lw_wide_fold {
+    int folds; /* 0: not mirrored */
+    float turn_cos, turn_sin;
+    lw_wide_crease creases[LW_WIDE_MOST_FOLDS];
+    int straight; /* 1: the second plane lies at x = 0; 2: and the third at y = x */
+    int kinds;    /* of facets, in the wedge: first those that lie level, then those that are
+                     their own images in the first plane, then the rest */
+    int level, level_or_own;
+    int kind_bits;    /* that they are numbered in */
+    int kinds_padded; /* 2^kind_bits */
+    float *numbers; /* [5][kinds_padded]: normals' x, y, z, minus their distances, and their numbers
+                       as the bits of wholes */
+    float *facet;   /* [2^folds][kinds_padded]: which one it is before the folding, by the folds
+                       that turned it over (bits) and its kind */
+    float box[3];   /* half extents of a box around the middle that holds the stone, and more */
+} lw_wide_fold;
+
 /* The facets in single precision, relative to the solid's middle. Each is moved outward by a skin
  * of LW_WIDE_SKIN half extents, so that a start on a facet or an edge lies inside whatever rounding
  * does, and nothing need be clamped; lengths are told without it. */
 typedef struct lw_wide_solid {
     int facet_count;
-    lw_vec3 middle;
+    lw_vec3 middle; /* on the axis where the stone is mirrored */
     float *numbers; /* [4][padded]: normals' x, y, z, distances; what pads is never met */
     int padded;     /* facet_count, up to a multiple of LW_WIDE_FACETS_AT_ONCE */
     float skin;
+    lw_wide_fold fold;
+    lw_arena arena;
 } lw_wide_solid;
-
-enum { LW_WIDE_FACETS_AT_ONCE = 4 };
 
 lw_status lw_wide_solid_make(const lw_memory *memory, const lw_optic_solid *solid,
                              lw_wide_solid *out);
+/* Takes a zeroed one, and twice. */
 void lw_wide_solid_destroy(const lw_memory *memory, lw_wide_solid *solid);
 
 /* Where rays from inside leave: for count rays given as arrays, the facet and the length.

@@ -1,8 +1,23 @@
 /* Many rays at once, to their ends. Included once by each trace_*.c, which names its lanes and its
  * LANES_KERNELS; what it does is said in trace.h, and in light/path.h for one ray. */
+#include "light/wide/fold_lanes.h"
 #include "light/wide/look_lanes.h"
 
 #include <assert.h>
+
+static inline void nearest(const lw_wide_solid *solid, const wide_ray rays[LANES_ROWS],
+                           wide_nearest hits[LANES_ROWS])
+{
+    if (solid->fold.folds == 0) {
+        wide_nearest_of_all(solid, rays, hits);
+        return;
+    }
+    wide_search search[LANES_ROWS];
+    LANES_UNROLL for (int r = 0; r < LANES_ROWS; r++) search[r] =
+        wide_search_from(&solid->fold, &rays[r]);
+    wide_search_on(solid, 0, search);
+    LANES_UNROLL for (int r = 0; r < LANES_ROWS; r++) hits[r] = wide_found(solid, &search[r]);
+}
 
 /* ---- one surface -------------------------------------------------------- */
 
@@ -71,7 +86,7 @@ static inline void take_on(const lw_wide_setup *job, ray_pack *pack, int lane, c
                        wide_pick(numbers + solid->padded, hit->facet),
                        wide_pick(numbers + 2 * solid->padded, hit->facet)};
     float eta = (float)job->index;
-    wide length = wide_length(solid, hit);
+    wide length = hit->length;
     wide cos_i = wide_min(wide_max(hit->speed, wide_all((float)LW_WIDE_FLATTEST)), wide_all(1.0f));
     wide_vec s_now = wide_cross(ray->to, normal);
     wide sin2_i = wide_dot(s_now, s_now);
@@ -141,7 +156,7 @@ static void follow_all(ray_queue *queue)
         for (int r = 0; r < LANES_ROWS; r++)
             rays[r] =
                 (wide_ray){load_vec(&pack, AT_X, r * LANES), load_vec(&pack, TO_X, r * LANES)};
-        wide_nearest_of(job->solid, LANES_ROWS, rays, hits);
+        nearest(job->solid, rays, hits);
         for (int r = 0; r < LANES_ROWS; r++)
             take_on(job, &pack, r * LANES, &rays[r], &hits[r]);
         under_way -= change_rays(queue, &pack);
@@ -171,12 +186,129 @@ static void look(const lw_wide_setup *job, lw_vec3 direction, int count, const l
     follow_all(&queue);
 }
 
-/* LANES_ROWS registers of rays from an array that may end before them. */
+enum { WIDTH = LANES_ROWS * LANES, MOST_LATE = WIDTH / 8 };
+
+static inline wide_ray load_ray(const lw_wide_rays *rays, int k)
+{
+    return (wide_ray){
+        {wide_load_any(rays->x + k), wide_load_any(rays->y + k), wide_load_any(rays->z + k)},
+        {wide_load_any(rays->dx + k), wide_load_any(rays->dy + k), wide_load_any(rays->dz + k)}};
+}
+
+static inline void store_nearest(const wide_nearest *hit, int k, int facet[], float length[])
+{
+    wide_store_whole(facet + k, hit->facet);
+    wide_store_any(length + k, hit->length);
+}
+
+/* A whole number of times WIDTH rays, compared with every facet. */
+static void exit_scan(const lw_wide_solid *solid, const lw_wide_rays *rays, int count, int facet[],
+                      float length[])
+{
+    for (int i = 0; i < count; i += WIDTH) {
+        wide_ray row[LANES_ROWS];
+        wide_nearest hits[LANES_ROWS];
+        LANES_UNROLL for (int r = 0; r < LANES_ROWS; r++) row[r] = load_ray(rays, i + r * LANES);
+        wide_nearest_of_all(solid, row, hits);
+        LANES_UNROLL for (int r = 0; r < LANES_ROWS; r++)
+            store_nearest(&hits[r], i + r * LANES, facet, length);
+    }
+}
+
+/* Rays that were long in coming back: what is known of each. */
+typedef struct late_rays {
+    int count;
+    int ray[2 * WIDTH];
+    alignas(64) float along[2 * WIDTH], speed[2 * WIDTH], facet[2 * WIDTH];
+} late_rays;
+
+static void note_late(const wide_search search[LANES_ROWS], int first, unsigned long bits,
+                      late_rays *late)
+{
+    alignas(64) float along[WIDTH], speed[WIDTH], facet[WIDTH];
+    LANES_UNROLL for (int r = 0; r < LANES_ROWS; r++)
+    {
+        wide_store(along + r * LANES, search[r].along);
+        wide_store(speed + r * LANES, search[r].speed);
+        wide_store(facet + r * LANES, search[r].facet);
+    }
+    for (; bits != 0; bits &= bits - 1) {
+        int lane = __builtin_ctzl(bits), at = late->count++;
+        late->ray[at] = first + lane;
+        late->along[at] = along[lane];
+        late->speed[at] = speed[lane];
+        memcpy(&late->facet[at], &facet[lane], sizeof facet[lane]); /* bits, not a number */
+    }
+}
+
+/* Takes the last of them, WIDTH at most, to their ends. */
+static void exit_late(const lw_wide_solid *solid, const lw_wide_rays *rays, late_rays *late,
+                      int facet[], float length[])
+{
+    int count = late->count < WIDTH ? late->count : WIDTH;
+    int first = late->count - count;
+    late->count = first;
+    float part[6][WIDTH];
+    const float *all[6] = {rays->x, rays->y, rays->z, rays->dx, rays->dy, rays->dz};
+    for (int k = 0; k < WIDTH; k++) {
+        for (int q = 0; q < 6; q++)
+            part[q][k] = all[q][late->ray[first + (k < count ? k : 0)]];
+    }
+    lw_wide_rays few = {WIDTH, part[0], part[1], part[2], part[3], part[4], part[5]};
+    wide_search search[LANES_ROWS];
+    LANES_UNROLL for (int r = 0; r < LANES_ROWS; r++)
+    {
+        wide_ray ray = load_ray(&few, r * LANES);
+        search[r] = wide_search_from(&solid->fold, &ray);
+        search[r].along = wide_load_any(late->along + first + r * LANES);
+        search[r].speed = wide_load_any(late->speed + first + r * LANES);
+        search[r].facet = wide_load_any(late->facet + first + r * LANES);
+    }
+    wide_search_on(solid, 0, search);
+    int facets[WIDTH];
+    float lengths[WIDTH];
+    LANES_UNROLL for (int r = 0; r < LANES_ROWS; r++)
+    {
+        wide_nearest hit = wide_found(solid, &search[r]);
+        store_nearest(&hit, r * LANES, facets, lengths);
+    }
+    for (int k = 0; k < count; k++) {
+        facet[late->ray[first + k]] = facets[k];
+        length[late->ray[first + k]] = lengths[k];
+    }
+}
+
+static void exit_folded(const lw_wide_solid *solid, const lw_wide_rays *rays, int count,
+                        int facet[], float length[])
+{
+    late_rays late = {0};
+    for (int i = 0; i < count; i += WIDTH) {
+        wide_search search[LANES_ROWS];
+        LANES_UNROLL for (int r = 0; r < LANES_ROWS; r++)
+        {
+            wide_ray ray = load_ray(rays, i + r * LANES);
+            search[r] = wide_search_from(&solid->fold, &ray);
+        }
+        unsigned long bits = wide_search_on(solid, MOST_LATE, search);
+        LANES_UNROLL for (int r = 0; r < LANES_ROWS; r++)
+        {
+            wide_nearest hit = wide_found(solid, &search[r]);
+            store_nearest(&hit, i + r * LANES, facet, length);
+        }
+        if (bits != 0)
+            note_late(search, i, bits, &late);
+        if (late.count >= WIDTH)
+            exit_late(solid, rays, &late, facet, length);
+    }
+    if (late.count > 0)
+        exit_late(solid, rays, &late, facet, length);
+}
+
+/* The last rays, fewer than WIDTH. */
 static void exit_last(const lw_wide_solid *solid, const lw_wide_rays *rays, int from, int facet[],
                       float length[])
 {
-    enum { WIDTH = LANES_ROWS * LANES };
-    float part[6][WIDTH] = {0};
+    float part[6][WIDTH] = {{0}};
     const float *all[6] = {rays->x, rays->y, rays->z, rays->dx, rays->dy, rays->dz};
     int count = rays->count - from;
     for (int k = 0; k < 6; k++)
@@ -194,25 +326,13 @@ static void exit_last(const lw_wide_solid *solid, const lw_wide_rays *rays, int 
 static void exit_all(const lw_wide_solid *solid, const lw_wide_rays *rays, int facet[],
                      float length[])
 {
-    int i = 0;
-    for (; i + LANES_ROWS * LANES <= rays->count; i += LANES_ROWS * LANES) {
-        wide_ray row[LANES_ROWS];
-        wide_nearest hits[LANES_ROWS];
-        for (int r = 0; r < LANES_ROWS; r++) {
-            int k = i + r * LANES;
-            row[r] = (wide_ray){{wide_load_any(rays->x + k), wide_load_any(rays->y + k),
-                                 wide_load_any(rays->z + k)},
-                                {wide_load_any(rays->dx + k), wide_load_any(rays->dy + k),
-                                 wide_load_any(rays->dz + k)}};
-        }
-        wide_nearest_of(solid, LANES_ROWS, row, hits);
-        for (int r = 0; r < LANES_ROWS; r++) {
-            wide_store_whole(facet + i + r * LANES, hits[r].facet);
-            wide_store_any(length + i + r * LANES, wide_length(solid, &hits[r]));
-        }
-    }
-    if (i < rays->count)
-        exit_last(solid, rays, i, facet, length);
+    int whole = rays->count / WIDTH * WIDTH;
+    if (solid->fold.folds > 0)
+        exit_folded(solid, rays, whole, facet, length);
+    else
+        exit_scan(solid, rays, whole, facet, length);
+    if (whole < rays->count)
+        exit_last(solid, rays, whole, facet, length);
 }
 
 const lw_wide_kernels LANES_KERNELS = {exit_all, look, finish};
