@@ -1,0 +1,346 @@
+#include "sheet/tilt_picture.h"
+
+#include "geom/angle.h"
+#include "sheet/compass.h"
+#include "sheet/phrase.h"
+#include "sheet/strength.h"
+#include "sheet/text_flow.h"
+
+#include <assert.h>
+#include <math.h>
+
+/* Points. */
+#define PAGE_WIDTH 684.0
+#define PAGE_HEIGHT 490.0
+#define MARGIN 24.0
+#define MAP_RADIUS 182.0
+#define MAP_LEFT (MARGIN + 22.0)
+#define MAP_TOP 88.0
+#define COLUMN_LEFT 474.0
+#define COLUMN_WIDTH (PAGE_WIDTH - MARGIN - COLUMN_LEFT)
+/* Between two rings and spokes that were worked out the map is drawn in so many pieces each way. */
+enum { PIECES = 4 };
+
+static const lw_spot middle = {MAP_LEFT + MAP_RADIUS, MAP_TOP + MAP_RADIUS};
+static const lw_type bold = {LW_FACE_BOLD, 9.5, {0.0, 0.0, 0.0}};
+static const lw_type plain = {LW_FACE_PLAIN, 8.5, {0.1, 0.1, 0.1}};
+static const lw_type small = {LW_FACE_PLAIN, 7.5, {0.1, 0.1, 0.1}};
+
+/* A place on the map's grid, whole numbers where values are known. */
+typedef struct grid_spot {
+    double ring, spoke;
+} grid_spot;
+
+static double most_deg(const lw_tilt_picture *picture)
+{
+    return picture->tilt_deg[picture->rings - 1];
+}
+
+static double tilt_at(const lw_tilt_picture *picture, double ring)
+{
+    int low = (int)fmin(floor(ring), picture->rings - 2);
+    double share = ring - low;
+    return picture->tilt_deg[low] + share * (picture->tilt_deg[low + 1] - picture->tilt_deg[low]);
+}
+
+static lw_spot on_page(const lw_tilt_picture *picture, grid_spot at)
+{
+    double radius = MAP_RADIUS * tilt_at(picture, at.ring) / most_deg(picture);
+    return lw_compass_spot(middle, radius, 360.0 * at.spoke / picture->spokes);
+}
+
+/* Between the four values around. */
+static double value_at(const lw_tilt_picture *picture, const double *values, grid_spot at)
+{
+    int ring = (int)fmin(floor(at.ring), picture->rings - 2);
+    int spoke = (int)floor(at.spoke) % picture->spokes;
+    int next = (spoke + 1) % picture->spokes;
+    double out = at.ring - ring, round = at.spoke - floor(at.spoke);
+    const double *near = values + ring * picture->spokes;
+    const double *far = near + picture->spokes;
+    double inner = near[spoke] + round * (near[next] - near[spoke]);
+    double outer = far[spoke] + round * (far[next] - far[spoke]);
+    return inner + out * (outer - inner);
+}
+
+/* ---- the map ------------------------------------------------------------- */
+
+static void draw_piece(const lw_tilt_picture *picture, lw_display_list *list, grid_spot from,
+                       double step)
+{
+    const grid_spot corners[4] = {from,
+                                  {from.ring + step, from.spoke},
+                                  {from.ring + step, from.spoke + step},
+                                  {from.ring, from.spoke + step}};
+    grid_spot centre = {from.ring + 0.5 * step, from.spoke + 0.5 * step};
+    lw_ink ink = lw_strength_ink(value_at(picture, picture->brightness, centre));
+    lw_style style = {.filled = true, .fill = ink, .line_width = 0.3, .line = ink};
+    lw_spot spots[4];
+    for (int i = 0; i < 4; i++) {
+        spots[i] = on_page(picture, corners[i]);
+    }
+    lw_list_polygon(list, spots, 4, &style);
+}
+
+static void draw_brightness(const lw_tilt_picture *picture, lw_display_list *list)
+{
+    const double step = 1.0 / PIECES;
+    for (int ring = 0; ring < (picture->rings - 1) * PIECES; ring++) {
+        for (int spoke = 0; spoke < picture->spokes * PIECES; spoke++) {
+            draw_piece(picture, list, (grid_spot){ring * step, spoke * step}, step);
+        }
+    }
+}
+
+/* ---- the window's line --------------------------------------------------- */
+
+typedef struct line_drawer {
+    const lw_tilt_picture *picture;
+    lw_display_list *list;
+    lw_style style;
+    bool begun;
+    bool any;
+} line_drawer;
+
+static void put_line(line_drawer *d, lw_spot from, lw_spot to)
+{
+    if (d->begun) {
+        lw_list_extend(d->list, from, to);
+    } else {
+        lw_list_line(d->list, from, to, &d->style);
+    }
+    d->begun = true;
+    d->any = true;
+}
+
+/* The line's two ends in a piece of the grid that it crosses, by its sides. */
+static int crossings(const lw_tilt_picture *picture, const grid_spot corners[4], grid_spot ends[4])
+{
+    int found = 0;
+    for (int i = 0; i < 4; i++) {
+        grid_spot p = corners[i], q = corners[(i + 1) % 4];
+        double a = value_at(picture, picture->window, p) - picture->window_shows;
+        double b = value_at(picture, picture->window, q) - picture->window_shows;
+        if ((a < 0.0) == (b < 0.0)) {
+            continue;
+        }
+        double share = a / (a - b);
+        ends[found++] =
+            (grid_spot){p.ring + share * (q.ring - p.ring), p.spoke + share * (q.spoke - p.spoke)};
+    }
+    return found;
+}
+
+/* A tick from the middle of the line toward the side where the window shows. */
+static void put_tick(line_drawer *d, grid_spot a, grid_spot b)
+{
+    const lw_tilt_picture *picture = d->picture;
+    grid_spot at = {0.5 * (a.ring + b.ring), 0.5 * (a.spoke + b.spoke)};
+    lw_spot p = on_page(picture, a), q = on_page(picture, b), m = on_page(picture, at);
+    double length = hypot(q.x - p.x, q.y - p.y);
+    if (length <= 0.0) {
+        return;
+    }
+    lw_spot across = {(q.y - p.y) / length, (p.x - q.x) / length};
+    double out = 0.02, radius = hypot(m.x - middle.x, m.y - middle.y);
+    double outward =
+        (across.x * (m.x - middle.x) + across.y * (m.y - middle.y)) / fmax(radius, 1.0);
+    grid_spot further = {fmin(at.ring + out, picture->rings - 1.0), at.spoke};
+    bool rises = value_at(picture, picture->window, further) > picture->window_shows;
+    double way = (outward >= 0.0) == rises ? 1.0 : -1.0;
+    put_line(d, m, (lw_spot){m.x + 4.0 * way * across.x, m.y + 4.0 * way * across.y});
+}
+
+static void draw_line(line_drawer *d, bool ticks)
+{
+    const lw_tilt_picture *picture = d->picture;
+    const double step = 1.0 / PIECES;
+    for (int ring = 0; ring < (picture->rings - 1) * PIECES; ring++) {
+        for (int spoke = 0; spoke < picture->spokes * PIECES; spoke++) {
+            double r = ring * step, s = spoke * step;
+            const grid_spot corners[4] = {
+                {r, s}, {r + step, s}, {r + step, s + step}, {r, s + step}};
+            grid_spot ends[4];
+            int found = crossings(picture, corners, ends);
+            for (int i = 0; i + 1 < found; i += 2) {
+                put_line(d, on_page(picture, ends[i]), on_page(picture, ends[i + 1]));
+                if (ticks && (ring + spoke) % 3 == 0) {
+                    put_tick(d, ends[i], ends[i + 1]);
+                }
+            }
+        }
+    }
+}
+
+/* Whether there is a line at all. Dark on a pale ground, so that it is seen on any ink. */
+static bool draw_window(const lw_tilt_picture *picture, lw_display_list *list)
+{
+    line_drawer ground = {picture, list, {.line_width = 3.0, .line = lw_grey(1.0)}, false, false};
+    line_drawer line = {picture, list, {.line_width = 1.3, .line = lw_grey(0.0)}, false, false};
+    draw_line(&ground, false);
+    draw_line(&line, true);
+    return line.any;
+}
+
+/* ---- around it ----------------------------------------------------------- */
+
+static void draw_rings(const lw_tilt_picture *picture, const lw_metrics *metrics,
+                       lw_display_list *list)
+{
+    lw_style rim = {.line_width = 0.9, .line = lw_grey(0.0)};
+    lw_style ring = {.line_width = 0.5, .line = lw_grey(0.0), .dash = 1.5};
+    lw_list_circle(list, middle, MAP_RADIUS, &rim);
+    for (double tilt = 10.0; tilt < most_deg(picture); tilt += 10.0) {
+        lw_list_circle(list, middle, MAP_RADIUS * tilt / most_deg(picture), &ring);
+    }
+    lw_compass_teeth(list, metrics, middle, MAP_RADIUS, 14.0, picture->wheel);
+}
+
+/* On a spoke between two numbers of teeth. */
+static void label_rings(const lw_tilt_picture *picture, const lw_metrics *metrics,
+                        lw_display_list *list)
+{
+    for (double tilt = 10.0; tilt <= most_deg(picture) + 1e-9; tilt += 10.0) {
+        lw_phrase text;
+        lw_phrase_clear(&text);
+        lw_phrase_number(&text, tilt, 0);
+        lw_phrase_add(&text, "\u00B0");
+        lw_spot at = lw_compass_spot(middle, MAP_RADIUS * tilt / most_deg(picture), 337.5);
+        lw_compass_label(list, metrics, at, &small, text.text, true);
+    }
+}
+
+static double say(lw_display_list *list, const lw_metrics *metrics, const lw_type *type,
+                  lw_spot corner, double width, const char *text)
+{
+    lw_flow flow;
+    lw_flow_begin(&flow, list, metrics, corner.x, corner.y, width);
+    lw_flow_add(&flow, type, text);
+    return lw_flow_end(&flow);
+}
+
+static double mean_of(const lw_tilt_picture *picture, const double *values, int ring)
+{
+    double sum = 0.0;
+    for (int spoke = 0; spoke < picture->spokes; spoke++) {
+        sum += values[ring * picture->spokes + spoke];
+    }
+    return sum / picture->spokes;
+}
+
+static void put_percent(lw_display_list *list, lw_spot at, double share)
+{
+    lw_phrase text;
+    lw_phrase_clear(&text);
+    lw_phrase_number(&text, 100.0 * share, 1);
+    lw_phrase_add(&text, " %");
+    lw_list_text(list, at, LW_ALIGN_RIGHT, &plain, text.text, text.length);
+}
+
+/* Brightness and window at each ten degrees, the mean over all directions. */
+static double draw_table(const lw_tilt_picture *picture, const lw_metrics *metrics, lw_spot corner,
+                         lw_display_list *list)
+{
+    double y = say(list, metrics, &bold, corner, COLUMN_WIDTH, "Mean over all directions") + 12.0;
+    lw_list_text(list, (lw_spot){corner.x, y}, LW_ALIGN_LEFT, &plain, "tilt", 4);
+    lw_list_text(list, (lw_spot){corner.x + 100.0, y}, LW_ALIGN_RIGHT, &plain, "brightness", 10);
+    lw_list_text(list, (lw_spot){corner.x + 165.0, y}, LW_ALIGN_RIGHT, &plain, "window", 6);
+    double due = 0.0;
+    for (int ring = 0; ring < picture->rings; ring++) {
+        double tilt = picture->tilt_deg[ring];
+        if (tilt < due - 1e-9) {
+            continue;
+        }
+        due = tilt + 10.0;
+        y += 13.0;
+        lw_phrase text;
+        lw_phrase_clear(&text);
+        lw_phrase_number(&text, tilt, fabs(tilt - round(tilt)) < 1e-9 ? 0 : 1);
+        lw_phrase_add(&text, "\u00B0");
+        lw_list_text(list, (lw_spot){corner.x, y}, LW_ALIGN_LEFT, &plain, text.text, text.length);
+        put_percent(list, (lw_spot){corner.x + 100.0, y},
+                    mean_of(picture, picture->brightness, ring));
+        put_percent(list, (lw_spot){corner.x + 165.0, y}, mean_of(picture, picture->window, ring));
+    }
+    return y + 18.0;
+}
+
+static double draw_scale(const lw_tilt_picture *picture, const lw_metrics *metrics, lw_spot corner,
+                         lw_display_list *list)
+{
+    corner.y = say(list, metrics, &bold, corner, COLUMN_WIDTH, "Brightness") + 4.0;
+    lw_strength_bar(list, corner, COLUMN_WIDTH, 10.0);
+    lw_spot under = {corner.x, corner.y + 20.0};
+    lw_list_text(list, under, LW_ALIGN_LEFT, &small, "0 %", 3);
+    under.x += 0.5 * COLUMN_WIDTH;
+    lw_list_text(list, under, LW_ALIGN_MIDDLE, &small, "50 %", 4);
+    under.x += 0.5 * COLUMN_WIDTH;
+    lw_list_text(list, under, LW_ALIGN_RIGHT, &small, "100 %", 5);
+    lw_phrase text;
+    lw_phrase_clear(&text);
+    lw_phrase_add(&text, "100\u00A0% is as bright as ");
+    lw_phrase_add(&text, picture->place == NULL ? "the sky itself" : "what the place calls bright");
+    corner.y =
+        say(list, metrics, &plain, (lw_spot){corner.x, corner.y + 24.0}, COLUMN_WIDTH, text.text);
+    return corner.y + 14.0;
+}
+
+/* The line's sample with its words. */
+static double draw_window_key(const lw_tilt_picture *picture, const lw_metrics *metrics,
+                              lw_spot corner, bool any, lw_display_list *list)
+{
+    corner.y = say(list, metrics, &bold, corner, COLUMN_WIDTH, "Window") + 4.0;
+    lw_phrase text;
+    lw_phrase_clear(&text);
+    if (!any) {
+        lw_phrase_add(&text, "No line: ");
+        lw_phrase_add(&text, picture->window[0] >= picture->window_shows
+                                 ? "a window is open in every direction of the map."
+                                 : "no direction of the map shows one.");
+        return say(list, metrics, &plain, corner, COLUMN_WIDTH, text.text) + 14.0;
+    }
+    lw_style line = {.line_width = 1.3, .line = lw_grey(0.0)};
+    lw_spot from = {corner.x, corner.y + 7.0};
+    lw_list_line(list, from, (lw_spot){from.x + 26.0, from.y}, &line);
+    for (int i = 0; i < 3; i++) {
+        lw_spot foot = {from.x + 4.0 + 9.0 * i, from.y};
+        lw_list_extend(list, foot, (lw_spot){foot.x, foot.y - 4.0});
+    }
+    lw_phrase_add(&text, "Here it comes to ");
+    lw_phrase_number(&text, 100.0 * picture->window_shows, 0);
+    lw_phrase_add(&text, "\u00A0% of the face; it is larger on the side that the ticks point to.");
+    lw_spot beside = {corner.x + 34.0, corner.y};
+    return say(list, metrics, &plain, beside, COLUMN_WIDTH - 34.0, text.text) + 14.0;
+}
+
+static void draw_heading(const lw_tilt_picture *picture, const lw_metrics *metrics,
+                         lw_display_list *list)
+{
+    lw_type head = {LW_FACE_BOLD, 12.0, lw_grey(0.0)};
+    lw_type words = {LW_FACE_PLAIN, 9.0, lw_grey(0.1)};
+    lw_spot corner = {MARGIN, MARGIN - 6.0};
+    corner.y = say(list, metrics, &head, corner, PAGE_WIDTH - 2.0 * MARGIN, picture->heading);
+    say(list, metrics, &words, corner, PAGE_WIDTH - 2.0 * MARGIN, picture->sentence);
+}
+
+lw_status lw_tilt_picture_compose(const lw_tilt_picture *picture, const lw_metrics *metrics,
+                                  lw_display_list *list)
+{
+    assert(picture->rings >= 2 && picture->spokes >= 3);
+    lw_list_page(list, PAGE_WIDTH, PAGE_HEIGHT);
+    draw_heading(picture, metrics, list);
+    draw_brightness(picture, list);
+    draw_rings(picture, metrics, list);
+    bool any = draw_window(picture, list);
+    label_rings(picture, metrics, list);
+    lw_spot corner = {COLUMN_LEFT, MAP_TOP - 6.0};
+    corner.y = say(list, metrics, &bold, corner, COLUMN_WIDTH, "How to read it");
+    corner.y = say(list, metrics, &plain, corner, COLUMN_WIDTH,
+                   "In the middle the stone is seen straight from above. The further out, the "
+                   "further the eye leans from there (rings), toward the tooth on the rim.") +
+               14.0;
+    corner.y = draw_scale(picture, metrics, corner, list);
+    corner.y = draw_window_key(picture, metrics, corner, any, list);
+    draw_table(picture, metrics, corner, list);
+    return list->status;
+}
