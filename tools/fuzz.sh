@@ -11,7 +11,7 @@ seeds=()
 more=()
 case $name in
 cut_*) more=(cuts tests/cut/broken) ;;
-place) more=(places tests/light/broken) ;;
+place) more=(places) ;;
 esac
 for folder in "fuzz/seeds/$name" "${more[@]}"; do
     [ -d "$folder" ] && seeds+=("$folder")

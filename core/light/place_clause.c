@@ -213,6 +213,9 @@ static lw_status read_side(lw_place_reader *r, lw_place_line *line, int quarter)
         const lw_place_token *number = lw_place_next(r);
         unit_kind kind;
         int toward = 0;
+        if (number[1].kind == LW_PLACE_WORD && !lw_place_is(&number[1], "deg"))
+            return lw_place_fail(r, &number[1], "deg behind the number",
+                                 "clauses are parted by commas");
         lw_status status = read_amount(r, UNIT_ANGLE, "an angle", &kind, &turn);
         if (status == LW_OK)
             status = check_range(r, LW_CLAUSE_SIDE, turn, number);
