@@ -103,8 +103,8 @@
 #define LW_SQUARE_TO 1e-9
 
 /* The mean of a pixel's samples is good enough when it is expected to lie this share of itself, and
- * of LW_PICTURE_DARK of a white card's light, beside the truth: some two steps of the 255 that a
- * screen has, in its middle. */
+ * of LW_PICTURE_DARK of what a screen's white is, beside the truth: some two steps of the 255 that
+ * a screen has, in its middle. */
 #define LW_PICTURE_SETTLED 0.03
 #define LW_PICTURE_DARK 0.02
 
@@ -153,11 +153,21 @@
  * LW_WIDE_SQUARE_ON, a hundred times the rounding in a direction. No cosine of incidence is taken
  * to be below LW_WIDE_FLATTEST: rounding can make a grazing ray's nothing. A facet is seen edge on
  * when the line of sight rises above it by a sine below LW_WIDE_EDGE_ON: so much of its area is
- * what a picture can lose. */
+ * what a picture can lose. Where a folded stone's exits are searched
+ * from, a box, it is larger than the stone by LW_WIDE_BOX half extents, so that every start lies
+ * well beyond. */
 #define LW_WIDE_SKIN 1e-6
 #define LW_WIDE_BOX 1e-4
 #define LW_WIDE_SQUARE_ON 1e-5
 #define LW_WIDE_FLATTEST 1e-9
 #define LW_WIDE_EDGE_ON 1e-7
+
+/* A ray in single precision agrees with the same in double within LW_WIDE_AGREES in every share
+ * of its energy, unless an edge or a critical angle lies so near that rounding decides; and so does
+ * the mean over all rays. A surface changes a share by some 1e-7, ten times that near a critical
+ * angle, where what passes grows like a root. The shares of a ray add to 1 within LW_WIDE_SUMS: a
+ * few roundings for each surface that still counts. */
+#define LW_WIDE_AGREES 5e-5
+#define LW_WIDE_SUMS 2e-6
 
 #endif
