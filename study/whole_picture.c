@@ -62,7 +62,7 @@ lw_picture_summary lw_picture_summarise(const lw_picture_scene *scene, const flo
     double cover = 0.0, light = 0.0;
     for (size_t i = 0; i < count; i++) {
         const float *pixel = numbers + i * LW_PICTURE_NUMBERS;
-        double here = (double)pixel[3];
+        double here = (double)pixel[LW_PICTURE_COVER];
         cover += here;
         light += (double)pixel[1] - (1.0 - here) * scene->background.y;
     }

@@ -9,6 +9,7 @@
 #include "parallel.h"
 
 #include <assert.h>
+#include <math.h>
 #include <string.h>
 
 /* ---- the stone ---------------------------------------------------------- */
@@ -170,7 +171,7 @@ static bool ask_picture(const cli_args *args, picture_request *r)
     r->picture = lw_picture_defaults(width, count > 1 ? (int)size[1] : width);
     r->picture.unpolarised = cli_has(args, "unpolarised");
     r->fill = cli_number(args, "fill", 86.0) / 100.0;
-    r->stops = cli_number(args, "stops", 0.0);
+    r->picture.level = LW_DEVELOP_LEVEL * exp2(cli_number(args, "stops", 0.0));
     r->threads = (int)cli_number(args, "threads", lw_parallel_processors());
     ask_ground(args, r);
     ask_bands(args, r);

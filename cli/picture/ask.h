@@ -35,7 +35,7 @@ typedef struct picture_request {
     double rock_deg;
     lw_picture picture; /* all but how it is framed */
     int bands;          /* 1 where nothing has a colour */
-    double fill, stops;
+    double fill;
     int threads;
     const char *output, *raw; /* NULL: not asked for */
 } picture_request;

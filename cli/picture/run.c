@@ -151,7 +151,7 @@ static void say(const cli_args *args, const picture_request *r, const picture_sh
     if (r->frames > 1) {
         printf(", %d frames", r->frames);
     }
-    printf(".\nThe stone is %s times as bright as a white card beside it.\n",
+    printf(".\nOn average the stone is %s times as bright as a white card beside it.\n",
            CLI_FIXED(shots->card > 0.0 ? shots->radiance / shots->card : 0.0, 2));
     if (r->output != NULL && is_many(r)) {
         char first[PATH_MOST], last[PATH_MOST];

@@ -3,23 +3,17 @@
 #include "picture/pfm.h"
 #include "picture/stop.h"
 
-#include "light/picture/develop.h"
 #include "whole_picture.h"
 
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
-/* A white card comes out at this linear luminance: 231 of 255 in sRGB, as paper does in a picture
- * that is well exposed, and leaves room above it for sparks. */
-static const double card_level = 0.8;
-
 /* All that is needed on the way. */
 typedef struct shooting {
     const picture_request *request;
     picture_shots *shots;
     lw_picture_optics optics;
-    lw_develop develop;
     lw_picture_extent extent; /* of all frames */
     lw_parallel how;
     picture_progress progress;
@@ -66,9 +60,7 @@ static lw_status prepare_light(shooting *s)
     if (status != LW_OK) {
         return status;
     }
-    lw_xyz card = lw_picture_card(&s->optics);
-    s->shots->card = card.y;
-    s->develop = lw_develop_make(card, card_level * exp2(r->stops), 1.0);
+    s->shots->card = lw_picture_card(&s->optics).y;
     return LW_OK;
 }
 
@@ -135,8 +127,9 @@ static void develop_frame(shooting *s)
     size_t top = place / (size_t)s->across * height;
     for (size_t y = 0; y < height; y++) {
         for (size_t x = 0; x < width; x++) {
-            lw_develop_bytes(&s->develop, s->numbers + (y * width + x) * LW_PICTURE_NUMBERS,
-                             s->rgb + (top + y) * row + left + 3 * x);
+            const float *seen = s->numbers + (y * width + x) * LW_PICTURE_NUMBERS + LW_PICTURE_SEEN;
+            lw_rgb rgb = {(double)seen[0], (double)seen[1], (double)seen[2]};
+            lw_srgb_bytes(rgb, s->rgb + (top + y) * row + left + 3 * x);
         }
     }
 }

@@ -103,8 +103,8 @@
 #define LW_SQUARE_TO 1e-9
 
 /* The mean of a pixel's samples is good enough when it is expected to lie this share of itself, and
- * of LW_PICTURE_DARK of what a screen's white is, beside the truth: some two steps of the 255 that
- * a screen has, in its middle. */
+ * of LW_PICTURE_DARK of what a screen's white is, beside the truth: some three steps of the 255
+ * that a screen has, in its middle. */
 #define LW_PICTURE_SETTLED 0.03
 #define LW_PICTURE_DARK 0.02
 

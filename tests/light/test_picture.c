@@ -130,7 +130,8 @@ static void all_lanes_agree(void **state)
         int off = 0;
         double sum = 0.0;
         for (int i = 0; i < 120 * 120; i++) {
-            double gap = (double)g.numbers[4 * i + 1] - (double)plain.numbers[4 * i + 1];
+            double gap = (double)g.numbers[LW_PICTURE_NUMBERS * i + 1] -
+                         (double)plain.numbers[LW_PICTURE_NUMBERS * i + 1];
             off += fabs(gap) > 1e-3;
             sum += gap;
         }
@@ -153,8 +154,8 @@ static void mean_is_brightness_and_glare(void **state)
     gallery_trace(&g, 32);
     double light = 0.0, cover = 0.0;
     for (int i = 0; i < 160 * 160; i++) {
-        light += (double)g.numbers[4 * i + 1];
-        cover += (double)g.numbers[4 * i + 3];
+        light += (double)g.numbers[LW_PICTURE_NUMBERS * i + 1];
+        cover += (double)g.numbers[LW_PICTURE_NUMBERS * i + LW_PICTURE_COVER];
     }
     lw_light_options options = lw_light_defaults(1.77);
     options.tilt_deg = 13.0;
@@ -182,8 +183,8 @@ static void index_of_one_cannot_be_seen(void **state)
     gallery_trace(&g, 32);
     int hits = 0;
     for (int i = 0; i < 64 * 64; i++) {
-        hits += g.numbers[4 * i + 3] > 0.5f;
-        assert_near((double)g.numbers[4 * i + 1], 0.7, 1e-5);
+        hits += g.numbers[LW_PICTURE_NUMBERS * i + LW_PICTURE_COVER] > 0.5f;
+        assert_near((double)g.numbers[LW_PICTURE_NUMBERS * i + 1], 0.7, 1e-5);
     }
     assert_true(hits > 2000); /* the stone is there */
     gallery_destroy(&g);
@@ -203,7 +204,7 @@ static void furnace_hides_any_clear_stone(void **state)
     g.pose.tilt_deg = 20.0;
     gallery_trace(&g, 32);
     for (int i = 0; i < 64 * 64; i++)
-        assert_near((double)g.numbers[4 * i + 1], 1.0, 1e-4);
+        assert_near((double)g.numbers[LW_PICTURE_NUMBERS * i + 1], 1.0, 1e-4);
     gallery_destroy(&g);
     shape_destroy(&stone);
 }
@@ -220,7 +221,7 @@ static void ground_lies_behind(void **state)
     g.picture.ground = 0.2;
     gallery_trace(&g, 32);
     for (int i = 0; i < 48 * 48; i++)
-        assert_near((double)g.numbers[4 * i + 1], 0.2, 1e-5);
+        assert_near((double)g.numbers[LW_PICTURE_NUMBERS * i + 1], 0.2, 1e-5);
     gallery_destroy(&g);
     shape_destroy(&stone);
 }
@@ -239,7 +240,7 @@ static void silhouette_has_its_area(void **state)
         gallery_trace(&g, 32);
         double cover = 0.0;
         for (int i = 0; i < 90 * 90; i++)
-            cover += (double)g.numbers[4 * i + 3];
+            cover += (double)g.numbers[LW_PICTURE_NUMBERS * i + LW_PICTURE_COVER];
         lw_sincos t = lw_sincos_deg(tilt);
         double width = 2.0 * a * t.cos + 2.0 * c * t.sin;
         double pixel = g.scene.picture.pixel;
@@ -267,7 +268,7 @@ static void x_lies_to_the_right(void **state)
     double pixel = g.scene.picture.pixel;
     assert_near(-left_top.x / pixel, 20.0 + (0.2 - 0.6) / pixel, 1e-9);
     assert_near(left_top.y / pixel, 20.0 + (0.3 - 0.45) / pixel, 1e-9);
-    assert_true(gallery_pixel(&g, 20, 20)[3] == 1.0f);
+    assert_true(gallery_pixel(&g, 20, 20)[LW_PICTURE_COVER] == 1.0f);
     gallery_destroy(&g);
     shape_destroy(&stone);
 }
@@ -281,8 +282,8 @@ static int count_differing(const gallery *one, const gallery *other, int (*place
     for (int y = 0; y < size; y++) {
         for (int x = 0; x < size; x++) {
             int there = place(x, y, size);
-            double gap =
-                (double)gallery_pixel(one, x, y)[1] - (double)other->numbers[4 * there + 1];
+            double gap = (double)gallery_pixel(one, x, y)[1] -
+                         (double)other->numbers[LW_PICTURE_NUMBERS * there + 1];
             off += fabs(gap) > 1e-3;
         }
     }
@@ -388,7 +389,8 @@ static void samples_go_where_they_matter(void **state)
     gallery_trace(&many, 32);
     double sum = 0.0, squares = 0.0;
     for (int i = 0; i < 80 * 80; i++) {
-        double gap = (double)few.numbers[4 * i + 1] - (double)many.numbers[4 * i + 1];
+        double gap = (double)few.numbers[LW_PICTURE_NUMBERS * i + 1] -
+                     (double)many.numbers[LW_PICTURE_NUMBERS * i + 1];
         sum += gap;
         squares += gap * gap;
     }

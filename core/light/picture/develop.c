@@ -65,10 +65,10 @@ lw_develop lw_develop_make(lw_xyz card, double level, double used_to)
     return made;
 }
 
-lw_rgb lw_develop_linear(const lw_develop *develop, const float xyz[3])
+lw_rgb lw_develop_linear(const lw_develop *develop, const double xyz[3])
 {
     double out[3];
-    apply(develop->rgb_from_xyz, (double[]){(double)xyz[0], (double)xyz[1], (double)xyz[2]}, out);
+    apply(develop->rgb_from_xyz, xyz, out);
     return (lw_rgb){out[0], out[1], out[2]};
 }
 
@@ -81,13 +81,12 @@ double lw_develop_shoulder(double knee, double luminance)
     return knee + room * above / (room + above);
 }
 
-void lw_develop_bytes(const lw_develop *develop, const float xyz[3], uint8_t rgb[3])
+lw_rgb lw_develop_seen(const lw_develop *develop, const double xyz[3])
 {
     lw_rgb linear = lw_develop_linear(develop, xyz);
     double luminance = lw_xyz_from_rgb(linear).y;
-    if (luminance > develop->knee) {
-        double scale = lw_develop_shoulder(develop->knee, luminance) / luminance;
-        linear = (lw_rgb){linear.red * scale, linear.green * scale, linear.blue * scale};
-    }
-    lw_srgb_bytes(linear, rgb);
+    if (luminance <= develop->knee)
+        return linear;
+    double scale = lw_develop_shoulder(develop->knee, luminance) / luminance;
+    return (lw_rgb){linear.red * scale, linear.green * scale, linear.blue * scale};
 }

@@ -20,15 +20,19 @@ typedef struct lw_develop {
 lw_develop lw_develop_make(lw_xyz card, double level, double used_to);
 
 /* Linear sRGB as exposed, before the knee. */
-lw_rgb lw_develop_linear(const lw_develop *develop, const float xyz[3]);
+lw_rgb lw_develop_linear(const lw_develop *develop, const double xyz[3]);
 
-/* 8-bit sRGB. */
-void lw_develop_bytes(const lw_develop *develop, const float xyz[3], uint8_t rgb[3]);
+/* The same with its luminance pressed together above the knee: what a screen is to show. */
+lw_rgb lw_develop_seen(const lw_develop *develop, const double xyz[3]);
 
 /* Of a luminance: itself up to the knee; above it never quite 1, with the same slope at the knee.
  */
 double lw_develop_shoulder(double knee, double luminance);
 
 #define LW_DEVELOP_KNEE 0.8
+
+/* Where a card comes out: 231 of 255 in sRGB, as paper does in a picture that is well exposed, with
+ * room above it for sparks. */
+#define LW_DEVELOP_LEVEL 0.8
 
 #endif

@@ -17,6 +17,7 @@
 #define LW_LIGHT_PICTURE_H
 
 #include "light/optic_solid.h"
+#include "light/picture/develop.h"
 #include "light/picture/optics.h"
 #include "light/wide/trace.h"
 
@@ -36,13 +37,16 @@ typedef struct lw_picture {
     double ground;    /* share of the light on it that a matt ground under the stone sends back, …
                        */
     bool with_ground; /* … which then stands before all else that is below the horizon */
+    double level;     /* linear luminance that a white card is shown with; > 0 */
+    double used_to;   /* 0..1: how much the eye is used to the card's colour */
     bool unpolarised;
     double least_energy; /* a path is given up below this share of its light; > 0 */
     int most_surfaces;   /* or after this many; > 0 */
     lw_lanes lanes;      /* usable, asserted */
 } lw_picture;
 
-/* 4 samples, up to 64 where they differ; down to 1e-4 or 1,000 surfaces; the best lanes. */
+/* 4 samples, up to 64 where they differ; a card at LW_DEVELOP_LEVEL, an eye used to it; down to
+ * 1e-4 or 1,000 surfaces; the best lanes. */
 lw_picture lw_picture_defaults(int width, int height);
 
 /* What lies to the right for an eye tilted so (see lw_surroundings_pose): the stone's +x, carried
@@ -69,7 +73,7 @@ typedef struct lw_picture_scene {
     lw_wide_solid solid;
     lw_vec3 up, corner; /* the top left corner, before the stone */
     lw_xyz background;  /* what lies behind the stone */
-    double white;       /* luminance of the card: differences are small beside it or large */
+    lw_develop develop;
 } lw_picture_scene;
 
 /* LW_BAD_INPUT for a number out of its range or not finite, LW_TOO_LARGE for a ground where the
@@ -79,7 +83,7 @@ lw_status lw_picture_scene_make(const lw_memory *memory, const lw_optic_solid *s
                                 const lw_surroundings *surroundings, lw_picture_scene *out);
 void lw_picture_scene_destroy(const lw_memory *memory, lw_picture_scene *scene);
 
-/* Room for one thread to work in; 0.6 MB. Make and destroy as above. */
+/* Room for one thread to work in; half a megabyte. Make and destroy as above. */
 typedef struct lw_picture_room lw_picture_room;
 lw_status lw_picture_room_make(const lw_memory *memory, lw_picture_room **out);
 void lw_picture_room_destroy(const lw_memory *memory, lw_picture_room *room);
@@ -89,9 +93,11 @@ typedef struct lw_picture_tile {
     int x, y, width, height; /* within the picture; each side 1..LW_PICTURE_TILE: asserted */
 } lw_picture_tile;
 
-/* Numbers of a pixel: CIE XYZ as radiance relative to what the surroundings call bright, not
- * exposed; and the share of the pixel that the stone covers. */
-enum { LW_PICTURE_NUMBERS = 4 };
+/* Numbers of a pixel, means over its samples: CIE XYZ as radiance relative to what the surroundings
+ * call bright, not exposed; the share of it that the stone covers; and linear sRGB as a screen is
+ * to show it (lw_develop_seen), which is pressed together sample by sample, so that the edge of a
+ * lamp's image is as smooth as any other. */
+enum { LW_PICTURE_COVER = 3, LW_PICTURE_SEEN = 4, LW_PICTURE_NUMBERS = 7 };
 
 /* Traces one. out: its top left pixel; stride: floats from one row to the next. */
 void lw_picture_trace(const lw_picture_scene *scene, lw_picture_room *room,

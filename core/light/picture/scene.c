@@ -11,6 +11,8 @@ lw_picture lw_picture_defaults(int width, int height)
                         .height = height,
                         .right = {1.0, 0.0, 0.0},
                         .samples = 4,
+                        .level = LW_DEVELOP_LEVEL,
+                        .used_to = 1.0,
                         .most_samples = 64,
                         .least_energy = 1e-4,
                         .most_surfaces = 1000,
@@ -74,7 +76,8 @@ static bool is_sound(const lw_picture *picture, const lw_surroundings *surroundi
            is_within(picture->pixel, 1e-9, 1e9) && is_within(lw_vec3_dot(c, c), 0.0, 1e18) &&
            picture->samples >= 1 && picture->most_samples >= picture->samples &&
            picture->most_samples <= LW_PICTURE_MOST_SAMPLES &&
-           is_within(picture->ground, 0.0, 1.0) && is_within(picture->least_energy, 1e-30, 1.0) &&
+           is_within(picture->ground, 0.0, 1.0) && is_within(picture->level, 1e-9, 1e9) &&
+           is_within(picture->used_to, 0.0, 1.0) && is_within(picture->least_energy, 1e-30, 1.0) &&
            picture->most_surfaces > 0 &&
            is_within(lw_vec3_length(picture->right), 1.0 - LW_SQUARE_TO, 1.0 + LW_SQUARE_TO) &&
            is_within(lw_vec3_dot(picture->right, surroundings->eye), -LW_SQUARE_TO, LW_SQUARE_TO);
@@ -145,7 +148,7 @@ lw_status lw_picture_scene_make(const lw_memory *memory, const lw_optic_solid *s
     out->optics = *optics;
     out->surroundings = around;
     out->solid = wide;
-    out->white = lw_picture_card(optics).y;
+    out->develop = lw_develop_make(lw_picture_card(optics), picture->level, picture->used_to);
     fill_scale(out);
     look_behind(out);
     place_screen(solid, out);

@@ -9,7 +9,8 @@ enum { BATCH = 4096, SIDE = LW_PICTURE_TILE + 2, MOST_PIXELS = SIDE * SIDE };
 
 /* What is known of a pixel so far. */
 typedef struct pixel {
-    double sum[3], squares[3]; /* of the samples' X, Y and Z */
+    double sum[3];                   /* of the samples' X, Y and Z */
+    double seen[3], seen_squares[3]; /* and of red, green and blue as shown */
     int hits;
 } pixel;
 
@@ -20,7 +21,7 @@ struct lw_picture_room {
     lw_vec3 from[BATCH];
     lw_wide_light light[BATCH];
     bool hit[BATCH];
-    double seen[BATCH][3];
+    double xyz[BATCH][3];
 };
 
 lw_status lw_picture_room_make(const lw_memory *memory, lw_picture_room **out)
@@ -117,9 +118,20 @@ static void see_band(const lw_picture_scene *scene, lw_picture_room *room, int c
     lw_xyz weight = scene->optics.bands.weight[band];
     for (int i = 0; i < count; i++) {
         double radiance = (double)room->light[i].brightness + (double)room->light[i].glare;
-        room->seen[i][0] += radiance * weight.x;
-        room->seen[i][1] += radiance * weight.y;
-        room->seen[i][2] += radiance * weight.z;
+        room->xyz[i][0] += radiance * weight.x;
+        room->xyz[i][1] += radiance * weight.y;
+        room->xyz[i][2] += radiance * weight.z;
+    }
+}
+
+static void add_sample(const lw_develop *develop, const double xyz[3], pixel *p)
+{
+    lw_rgb rgb = lw_develop_seen(develop, xyz);
+    double seen[3] = {rgb.red, rgb.green, rgb.blue};
+    for (int k = 0; k < 3; k++) {
+        p->sum[k] += xyz[k];
+        p->seen[k] += seen[k];
+        p->seen_squares[k] += seen[k] * seen[k];
     }
 }
 
@@ -127,20 +139,16 @@ static void book(const lw_picture_scene *scene, lw_picture_room *room, int count
 {
     double background[3] = {scene->background.x, scene->background.y, scene->background.z};
     for (int i = 0; i < count; i++) {
-        const double *seen = room->hit[i] ? room->seen[i] : background;
         pixel *p = &room->pixels[room->of[i]];
         p->hits += room->hit[i];
-        for (int k = 0; k < 3; k++) {
-            p->sum[k] += seen[k];
-            p->squares[k] += seen[k] * seen[k];
-        }
+        add_sample(&scene->develop, room->hit[i] ? room->xyz[i] : background, p);
     }
 }
 
 static void trace_batch(const lw_picture_scene *scene, lw_picture_room *room, int count)
 {
     for (int i = 0; i < count; i++)
-        room->seen[i][0] = room->seen[i][1] = room->seen[i][2] = 0.0;
+        room->xyz[i][0] = room->xyz[i][1] = room->xyz[i][2] = 0.0;
     for (int band = 0; band < scene->optics.bands.count; band++)
         see_band(scene, room, count, band);
     book(scene, room, count);
@@ -184,33 +192,33 @@ static void sample_busy(const lw_picture_scene *scene, lw_picture_room *room, co
     trace_batch(scene, room, count);
 }
 
-/* How far samples may lie apart for a mean of count to be good enough. The error of n stratified
- * samples at an edge falls as n^(-3/4) (D. P. Mitchell, Consequences of stratified sampling in
- * graphics, SIGGRAPH 1996); what is tolerated grows with the light, as the eye's own threshold
- * does. */
-static double tolerated(double mean, int count, double white)
+/* How far samples may lie apart, as shown, for a mean of count to be good enough. The error of n
+ * stratified samples at an edge falls as n^(-3/4) (D. P. Mitchell, Consequences of stratified
+ * sampling in graphics, SIGGRAPH 1996); what is tolerated grows with the light, as the eye's own
+ * threshold does. */
+static double tolerated(double mean, int count)
 {
     double n = count;
-    return LW_PICTURE_SETTLED * (mean + LW_PICTURE_DARK * white) * sqrt(n) * sqrt(sqrt(n));
+    return LW_PICTURE_SETTLED * (fabs(mean) + LW_PICTURE_DARK) * sqrt(n) * sqrt(sqrt(n));
 }
 
-static bool is_settled(const pixel *p, int count, double white)
+static bool is_settled(const pixel *p, int count)
 {
     for (int k = 0; k < 3; k++) {
-        double mean = p->sum[k] / count;
-        double variance = p->squares[k] / count - mean * mean;
-        double most = tolerated(mean, count, white);
+        double mean = p->seen[k] / count;
+        double variance = p->seen_squares[k] / count - mean * mean;
+        double most = tolerated(mean, count);
         if (variance > most * most)
             return false;
     }
     return true;
 }
 
-static bool is_alike(const pixel *a, const pixel *b, int count, double white)
+static bool is_alike(const pixel *a, const pixel *b, int count)
 {
     for (int k = 0; k < 3; k++) {
-        double one = a->sum[k] / count, other = b->sum[k] / count;
-        if (fabs(one - other) > tolerated(fmin(one, other), count, white))
+        double one = a->seen[k] / count, other = b->seen[k] / count;
+        if (fabs(one - other) > tolerated(fmin(one, other), count))
             return false;
     }
     return true;
@@ -218,8 +226,7 @@ static bool is_alike(const pixel *a, const pixel *b, int count, double white)
 
 /* Whether a pixel looks like those around it. Where it does not an edge runs between them, and may
  * cut off a corner that its first samples have missed. */
-static bool is_like_neighbours(const lw_picture_room *room, const region *r, int at, int count,
-                               double white)
+static bool is_like_neighbours(const lw_picture_room *room, const region *r, int at, int count)
 {
     int x = at % r->width, y = at / r->width;
     for (int dy = -1; dy <= 1; dy++) {
@@ -227,7 +234,7 @@ static bool is_like_neighbours(const lw_picture_room *room, const region *r, int
             if (x + dx < 0 || x + dx >= r->width || y + dy < 0 || y + dy >= r->height)
                 continue;
             const pixel *there = &room->pixels[at + dy * r->width + dx];
-            if (!is_alike(&room->pixels[at], there, count, white))
+            if (!is_alike(&room->pixels[at], there, count))
                 return false;
         }
     }
@@ -253,19 +260,19 @@ static int first_busy(const lw_picture_scene *scene, lw_picture_room *room,
     for (int y = tile->y; y < tile->y + tile->height; y++) {
         for (int x = tile->x; x < tile->x + tile->width; x++) {
             int at = (y - r->y) * r->width + x - r->x;
-            if (!is_settled(&room->pixels[at], samples, scene->white) ||
-                !is_like_neighbours(room, r, at, samples, scene->white))
+            if (!is_settled(&room->pixels[at], samples) ||
+                !is_like_neighbours(room, r, at, samples))
                 room->busy[kept++] = at;
         }
     }
     return kept;
 }
 
-static int keep_busy(const lw_picture_scene *scene, lw_picture_room *room, int busy, int count)
+static int keep_busy(lw_picture_room *room, int busy, int count)
 {
     int kept = 0;
     for (int k = 0; k < busy; k++) {
-        if (!is_settled(&room->pixels[room->busy[k]], count, scene->white))
+        if (!is_settled(&room->pixels[room->busy[k]], count))
             room->busy[kept++] = room->busy[k];
     }
     return kept;
@@ -275,9 +282,11 @@ static int keep_busy(const lw_picture_scene *scene, lw_picture_room *room, int b
 
 static void write_pixel(const pixel *p, int count, float *out)
 {
-    for (int k = 0; k < 3; k++)
+    for (int k = 0; k < 3; k++) {
         out[k] = (float)(p->sum[k] / count);
-    out[3] = (float)p->hits / (float)count;
+        out[LW_PICTURE_SEEN + k] = (float)(p->seen[k] / count);
+    }
+    out[LW_PICTURE_COVER] = (float)p->hits / (float)count;
 }
 
 static void write_tile(const lw_picture_room *room, const lw_picture_tile *tile, const region *r,
@@ -329,6 +338,6 @@ void lw_picture_trace(const lw_picture_scene *scene, lw_picture_room *room,
         sample_busy(scene, room, &r, busy, done, next);
         write_busy(room, tile, &r, busy, next, out, stride);
         done = next;
-        busy = keep_busy(scene, room, busy, done);
+        busy = keep_busy(room, busy, done);
     }
 }
