@@ -1,6 +1,6 @@
-/* Every fifth row of the tables of 1 nm that the CIE publishes as data sets: colour-matching functions,
- * ISO/CIE 11664-1:2019 (doi 10.25039/CIE.DS.xvudnb9b), and illuminant D65, ISO/CIE 11664-2:2022 (doi
- * 10.25039/CIE.DS.hjfjmt59). */
+/* Every fifth row of the tables of 1 nm that the CIE publishes as data sets: colour-matching
+ * functions, ISO/CIE 11664-1:2019 (doi 10.25039/CIE.DS.xvudnb9b), and illuminant D65, ISO/CIE
+ * 11664-2:2022 (doi 10.25039/CIE.DS.hjfjmt59). */
 #include "light/spectrum_table.h"
 
 /* clang-format off */
