@@ -100,6 +100,44 @@ static void phase_formula(void **state)
     }
 }
 
+/* worked: the laws of sines and tangents (Born & Wolf 7th ed., 1.5.2, eq. 21a; 1.5.3, eq. 33) in
+ * extended precision, over the trade's indices and both ways through. */
+static void sines_and_tangents(void **state)
+{
+    (void)state;
+    const double indices[] = {1.333, 1.434, 1.544, 1.62, 1.77, 2.16, 2.417};
+    const long double degree = 3.14159265358979323846264338328L / 180;
+    for (int k = 0; k < 7; k++) {
+        for (int angle = 1; angle < 90; angle++) {
+            long double i = angle * degree, r = asinl(sinl(i) / indices[k]);
+            long double s = sinl(i - r) / sinl(i + r), p = tanl(i - r) / tanl(i + r);
+            lw_fresnel in = lw_fresnel_at(1.0 / indices[k], (double)cosl(i));
+            lw_fresnel out = lw_fresnel_at(indices[k], (double)cosl(r));
+            assert_near(in.reflect_s, (double)(s * s), 1e-14);
+            assert_near(in.reflect_p, (double)(p * p), 1e-14);
+            assert_near(in.reflect_re, (double)(-s * p), 1e-14);
+            assert_near(in.cos_t, (double)cosl(r), 1e-15);
+            assert_near(out.reflect_s, (double)(s * s), 1e-13);
+            assert_near(out.reflect_p, (double)(p * p), 1e-13);
+        }
+    }
+}
+
+/* published: handbooks of optics and gemmology give at normal incidence 2.0 % for water (1.333),
+ * 4.0 % for glass (1.5), 7.7 % for corundum (1.77), 13.5 % for cubic zirconia (2.16). At 45 degrees
+ * R_p is the square of R_s, whatever the index (Fresnel). */
+static void reflectance_table(void **state)
+{
+    (void)state;
+    const double rows[][2] = {{1.333, 2.0}, {1.5, 4.0}, {1.77, 7.7}, {2.16, 13.5}};
+    for (int i = 0; i < 4; i++) {
+        assert_near(100.0 * lw_fresnel_at(1.0 / rows[i][0], 1.0).reflect_s, rows[i][1], 0.05);
+        lw_fresnel slanting = lw_fresnel_at(1.0 / rows[i][0], cos_deg(45.0));
+        assert_near(slanting.reflect_p, slanting.reflect_s * slanting.reflect_s, 1e-16);
+        assert_true(slanting.reflect_s > 0.04);
+    }
+}
+
 /* worked: shares that return and pass add to 1 for s and p apart; products of amplitudes cannot
  * pass what the energies allow; both directions of one beam pass the same (reciprocity). */
 static void energy(void **state)
@@ -159,6 +197,7 @@ int main(void)
         cmocka_unit_test(normal_reflectance), cmocka_unit_test(brewster),
         cmocka_unit_test(critical_angle),     cmocka_unit_test(fresnels_rhomb),
         cmocka_unit_test(phase_formula),      cmocka_unit_test(energy),
+        cmocka_unit_test(sines_and_tangents), cmocka_unit_test(reflectance_table),
         cmocka_unit_test(turning_the_frame),  cmocka_unit_test(total_reflection_makes_elliptic),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
