@@ -41,11 +41,10 @@ typedef struct tally {
     double reflected, sent, absorbed, unresolved, given_up;
     double squares;           /* of brightness, point by point */
     double fire, fire_weight; /* degrees x weight, and weight */
-    /* of the pieces that rays finished: their energies e, and of those with twins how far the two
-       part */
-    long twins;
-    double rest_squares, twin_squares, apart_squares; /* sum e^2, e^2, (e (b - twin's b))^2 */
-    lw_facet_light *facets;                           /* NULL, or by the solid's facets */
+    /* of the pieces that rays finished: energies, and brightness as a share of them */
+    double rest_squares, rest_first, rest_second; /* sum e^2, e^2 b, e^2 b^2 */
+    double rest;                                  /* sum e */
+    lw_facet_light *facets;                       /* NULL, or by the solid's facets */
 } tally;
 
 static void on_entry(void *context, const lw_beam_entry *entry)
@@ -107,12 +106,11 @@ static void on_end(void *context, const lw_beam_end *end)
     t->given_up += end->area * end->given_up;
     t->unresolved += energy;
     t->squares += end->area * bright * bright;
-    t->rest_squares += energy * energy;
-    if (end->twinned) {
-        double apart = end->area * (end->brightness - end->twin);
-        t->twins++;
-        t->twin_squares += energy * energy;
-        t->apart_squares += apart * apart;
+    if (energy > 0.0) {
+        double share = end->brightness / end->inside;
+        t->rest_squares += energy * energy;
+        t->rest_first += energy * energy * share;
+        t->rest_second += energy * energy * share * share;
     }
     if (t->facets != NULL) {
         t->facets[end->trail->entry].bright += end->area * end->brightness;
@@ -120,19 +118,18 @@ static void on_end(void *context, const lw_beam_end *end)
     }
 }
 
-/* Each ray speaks for its piece. Off it is, in the mean of squares, by no more than two rays of one
- * piece part (for the piece's mean is a mean over the second); pieces are many and each goes its
- * own way, so that their errors add as squares. 2.576: the normal law's 99 %. Few twins say little:
- * a ray may then be off by half the range. What nothing followed, and what the rays' single
- * precision loses, is added whole. */
+/* Each ray speaks for its piece, and is off by no more, on average, than rays differ from one
+ * another: pieces are many and each goes its own way, so that their errors add as squares. 2.576:
+ * the normal law's 99 %. What nothing followed, and what the rays' single precision loses, is added
+ * whole. */
 static double error_of(const tally *t, double face, double lost)
 {
     const double single = 1e-6;
-    enum { FEW = 8 };
-    double spread = 0.25 * t->rest_squares;
-    if (t->twins >= FEW && t->twin_squares > 0.0)
-        spread = t->rest_squares * t->apart_squares / t->twin_squares;
-    return 2.576 * sqrt(spread) / face + t->given_up / face + lost + single * t->unresolved / face;
+    double spread = 0.0;
+    if (t->rest_squares > 0.0)
+        spread = t->rest_second - t->rest_first * t->rest_first / t->rest_squares;
+    return 2.576 * sqrt(fmax(spread, 0.0)) / face + t->given_up / face + lost +
+           single * t->unresolved / face;
 }
 
 static lw_light_measures summary(const tally *t, const lw_beam_totals *totals)
