@@ -98,6 +98,11 @@
  * extent: 5e-6 um on 10 mm; the light of such a sliver is no more than this share of the whole. */
 #define LW_SLIVER 1e-12
 
+/* A piece of a beam is too thin for its middle to be told from its area when that is below this
+ * share of its length squared: rounding of the corners (1e-16 of a length) then leaves the middle
+ * good to a millionth of the length, still on the facet's own side of its edges. */
+#define LW_TOO_THIN 1e-9
+
 /* A picture's axes are of length 1 and square to the eye within this: a hundredth of a pixel over a
  * picture as wide as they come is a thousand times more. */
 #define LW_SQUARE_TO 1e-9

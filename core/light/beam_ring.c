@@ -1,6 +1,8 @@
 /* Convex polygons on the eye's screen. */
 #include "light/beam_parts.h"
 
+#include "geom/tolerance.h"
+
 bool lw_ring_reserve(const lw_memory *memory, lw_ring *ring, size_t count)
 {
     void *corners = ring->corners;
@@ -58,19 +60,34 @@ double lw_ring_area(const lw_ring *ring)
     return 0.5 * fabs(twice);
 }
 
+static lw_spot2 mean_corner(const lw_ring *ring)
+{
+    lw_spot2 sum = {0.0, 0.0};
+    for (size_t i = 0; i < ring->count; i++) {
+        sum.a += ring->corners[i].a;
+        sum.b += ring->corners[i].b;
+    }
+    double share = 1.0 / (double)ring->count;
+    return (lw_spot2){sum.a * share, sum.b * share};
+}
+
+/* The area of a sliver is what rounding left of it, and what is divided by that lies anywhere: the
+ * mean of its corners does, which is within. */
 lw_spot2 lw_ring_middle(const lw_ring *ring, double area)
 {
     lw_spot2 first = ring->corners[0];
-    double a = 0.0, b = 0.0, sum = 0.0;
+    double a = 0.0, b = 0.0, sum = 0.0, reach = 0.0;
     for (size_t i = 2; i < ring->count; i++) {
         lw_spot2 p = ring->corners[i - 1], q = ring->corners[i];
         double twice = cross(first, p, q);
-        a += twice * (p.a + q.a - 2.0 * first.a);
-        b += twice * (p.b + q.b - 2.0 * first.b);
+        double pa = p.a - first.a, pb = p.b - first.b, qa = q.a - first.a, qb = q.b - first.b;
+        a += twice * (pa + qa);
+        b += twice * (pb + qb);
         sum += twice;
+        reach = fmax(reach, fmax(pa * pa + pb * pb, qa * qa + qb * qb));
     }
-    if (area <= 0.0 || sum == 0.0)
-        return first;
+    if (area <= LW_TOO_THIN * reach || sum == 0.0)
+        return mean_corner(ring);
     return (lw_spot2){first.a + a / (3.0 * sum), first.b + b / (3.0 * sum)};
 }
 

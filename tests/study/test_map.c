@@ -218,6 +218,31 @@ static void the_window_line_lies_at_the_critical_angle(void **state)
     tune_case_drop(&c);
 }
 
+/* Stones at which a sliver of a beam once had its middle far outside of them, and so no brightness:
+ * found on a map of 16,441 places. */
+static void every_place_has_numbers(void **state)
+{
+    (void)state;
+    static const double places[][2] = {{41.1375, 40.05}, {41.3, 36.2},    {43.425, 35.925},
+                                       {43.6125, 35.1},  {43.9125, 38.4}, {44.1125, 38.675},
+                                       {44.625, 34.825}, {44.625, 35.1}};
+    tune_case c;
+    lw_solve_options none = {0};
+    tune_case_make("classic-quartz-round", &none, &c);
+    for (size_t i = 0; i < sizeof places / sizeof places[0]; i++) {
+        lw_look look = tune_case_look(1.5472, 1.5553, 1.5437);
+        lw_stone stone;
+        lw_seen seen;
+        assert_int_equal(lw_vary_stone(&c.vary, &c.memory, c.handles, places[i], 2, &stone), LW_OK);
+        assert_int_equal(lw_look_at(&c.memory, &stone.solid, 8, &look, &seen), LW_OK);
+        assert_true(isfinite(seen.brightness) && seen.brightness > 0.3);
+        assert_true(isfinite(seen.contrast) && seen.contrast > 0.0);
+        assert_true(isfinite(seen.error_est));
+        lw_stone_destroy(&stone);
+    }
+    tune_case_drop(&c);
+}
+
 static void the_best_place_is_the_best(void **state)
 {
     (void)state;
@@ -247,6 +272,7 @@ int main(void)
         cmocka_unit_test(places_are_what_is_measured_there),
         cmocka_unit_test(threads_do_not_matter),
         cmocka_unit_test(the_window_line_lies_at_the_critical_angle),
+        cmocka_unit_test(every_place_has_numbers),
         cmocka_unit_test(the_best_place_is_the_best),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
