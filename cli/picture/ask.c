@@ -79,9 +79,12 @@ static bool ask_motion(const cli_args *args, picture_request *r)
         cli_fail("picture: found --turntable and --rock; expected one of them");
         return false;
     }
-    if (!turns && !rocks && (cli_has(args, "as") || cli_has(args, "rock-deg"))) {
-        cli_fail("picture: found %s; expected --turntable or --rock with it",
-                 cli_has(args, "as") ? "--as" : "--rock-deg");
+    if (!turns && !rocks && cli_has(args, "as")) {
+        cli_fail("picture: found --as; expected --turntable or --rock with it");
+        return false;
+    }
+    if (!rocks && cli_has(args, "rock-deg")) {
+        cli_fail("picture: found --rock-deg; expected --rock with it");
         return false;
     }
     r->motion = turns ? PICTURE_TURNTABLE : rocks ? PICTURE_ROCKED : PICTURE_STILL;

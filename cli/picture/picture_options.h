@@ -9,6 +9,6 @@ extern const char *const cli_picture_forms[];
 
 extern const cli_verb cli_verb_picture;
 
-enum { PICTURE_MOST_TILT_DEG = 89, PICTURE_BANDS = 12 };
+enum { PICTURE_MOST_TILT_DEG = 89, PICTURE_BANDS = 16 };
 
 #endif

@@ -63,7 +63,7 @@ static const cli_option options[] = {
                    "expose by so many doublings more than for a white card (0)"),
     PICTURE_COUNT("samples", "N", 1, 4096, "rays a pixel everywhere (4)"),
     PICTURE_COUNT("samples-most", "N", 1, 65536, "and where they differ (16 times as many)"),
-    PICTURE_COUNT("bands", "N", 1, 81, "wavelengths followed, where there is any colour (12)"),
+    PICTURE_COUNT("bands", "N", 1, 81, "wavelengths followed, where there is any colour (16)"),
     {.name = "unpolarised",
      .kind = CLI_FLAG,
      .help = "average polarisation away at each surface, as general renderers do"},

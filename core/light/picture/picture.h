@@ -40,7 +40,8 @@ typedef struct lw_picture {
     double level;     /* linear luminance that a white card is shown with; > 0 */
     double used_to;   /* 0..1: how much the eye is used to the card's colour */
     bool unpolarised;
-    double least_energy; /* a path is given up below this share of its light; > 0 */
+    double least_energy; /* a path is given up when the brightest light there is could add no more
+                            than this share of a white card's; > 0 */
     int most_surfaces;   /* or after this many; > 0 */
     lw_lanes lanes;      /* usable, asserted */
 } lw_picture;
@@ -71,8 +72,9 @@ typedef struct lw_picture_scene {
     lw_surroundings surroundings;
     lw_picture_scale scale[LW_SPECTRUM_MOST_BANDS]; /* of patches and head */
     lw_wide_solid solid;
-    lw_vec3 up, corner; /* the top left corner, before the stone */
-    lw_xyz background;  /* what lies behind the stone */
+    lw_vec3 up, corner;  /* the top left corner, before the stone */
+    lw_xyz background;   /* what lies behind the stone */
+    double least_energy; /* so of its own light a path is given up below this */
     lw_develop develop;
 } lw_picture_scene;
 

@@ -130,6 +130,22 @@ static void place_screen(const lw_optic_solid *solid, lw_picture_scene *scene)
         lw_vec3_add(at, lw_vec3_scale(scene->up, 0.5 * picture->height * picture->pixel));
 }
 
+/* The most that any direction can be. */
+static double brightest(const lw_surroundings *surroundings)
+{
+    double most = surroundings->head_radiance;
+    for (int i = 0; i < surroundings->patch_count; i++)
+        most = fmax(most, surroundings->patches[i].even + fabs(surroundings->patches[i].slope));
+    return most;
+}
+
+static double least_energy_of(const lw_picture_scene *scene)
+{
+    double white = lw_picture_card(&scene->optics).y;
+    double most = brightest(&scene->surroundings);
+    return scene->picture.least_energy * (most > white ? white / most : 1.0);
+}
+
 lw_status lw_picture_scene_make(const lw_memory *memory, const lw_optic_solid *solid,
                                 const lw_picture *picture, const lw_picture_optics *optics,
                                 const lw_surroundings *surroundings, lw_picture_scene *out)
@@ -149,6 +165,7 @@ lw_status lw_picture_scene_make(const lw_memory *memory, const lw_optic_solid *s
     out->surroundings = around;
     out->solid = wide;
     out->develop = lw_develop_make(lw_picture_card(optics), picture->level, picture->used_to);
+    out->least_energy = least_energy_of(out);
     fill_scale(out);
     look_behind(out);
     place_screen(solid, out);

@@ -105,7 +105,7 @@ static lw_wide_job job_of(const lw_picture_scene *scene, int band)
                          .unpolarised = scene->picture.unpolarised,
                          .surroundings = &scene->surroundings,
                          .patch_scale = scene->scale[band].of,
-                         .least_energy = scene->picture.least_energy,
+                         .least_energy = scene->least_energy,
                          .most_surfaces = scene->picture.most_surfaces};
 }
 
