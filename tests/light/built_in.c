@@ -8,26 +8,28 @@
 
 #include <string.h>
 
-/* " from 38 to 48 " becomes blanks, line by line, where a setting has it. */
-static void drop_limits(char *text)
+/* "from 38 to 48" becomes "from 1 to 89" where a setting has it. */
+static void widen_limits(char *text)
 {
+    const char wide[] = " from 1 to 89";
     for (char *line = strstr(text, "\nsetting "); line != NULL;
          line = strstr(line + 1, "\nsetting ")) {
-        char *from = strstr(line, " from "), *to = strstr(line, " to "), *quote = strchr(line, '"');
-        if (from != NULL && to != NULL && quote != NULL && from < quote)
-            memset(from, ' ', (size_t)(quote - from));
+        char *from = strstr(line, " from "), *quote = strchr(line, '"');
+        assert_true(from != NULL && quote != NULL && quote - from >= (long)sizeof wide);
+        memset(from, ' ', (size_t)(quote - from));
+        memcpy(from, wide, sizeof wide - 1);
     }
 }
 
-lw_cut built_in_cut(const char *name, bool unlimited)
+lw_cut built_in_cut(const char *name, bool widened)
 {
     const lw_builtin *found = lw_builtin_find(name);
     assert_non_null(found);
     char text[1 << 14];
     assert_true(found->length < sizeof text);
     memcpy(text, found->text, found->length + 1);
-    if (unlimited)
-        drop_limits(text);
+    if (widened)
+        widen_limits(text);
     lw_memory memory = lw_memory_standard();
     lw_problem problem = {0};
     lw_cut cut;

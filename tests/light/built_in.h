@@ -7,9 +7,9 @@
 #include "cut/solve.h"
 #include "light/measures.h"
 
-/* The cut of that name; limits of its settings are put away where unlimited, for scans that go
+/* The cut of that name; where widened, its settings may be anything from 1 to 89, for scans that go
  * farther than a cutter would. */
-lw_cut built_in_cut(const char *name, bool unlimited);
+lw_cut built_in_cut(const char *name, bool widened);
 
 /* With these settings in place of its own; count may be 0. */
 lw_stone built_in_stone(const lw_cut *cut, const lw_override *overrides, int count);
