@@ -233,11 +233,15 @@ static double draw_scale(const lw_beam_picture *picture, lw_spot corner, double 
     return corner.y + 28.0;
 }
 
-/* A swatch of a sign with its words. */
+/* A swatch of a sign with its words; nothing where no patch has it. */
 static double draw_sign(const lw_beam_picture *picture, const lw_metrics *metrics,
                         lw_patch_source source, const char *words, lw_spot corner, double width,
                         lw_display_list *list)
 {
+    double share = share_of(picture->map, source);
+    if (share < 5e-4) {
+        return corner.y;
+    }
     const lw_spot box[4] = {corner,
                             {corner.x + 26.0, corner.y},
                             {corner.x + 26.0, corner.y + 16.0},
@@ -248,7 +252,7 @@ static double draw_sign(const lw_beam_picture *picture, const lw_metrics *metric
     lw_phrase text;
     lw_phrase_clear(&text);
     lw_phrase_add(&text, words);
-    lw_phrase_number(&text, 100.0 * share_of(picture->map, source), 1);
+    lw_phrase_number(&text, 100.0 * share, 1);
     lw_phrase_add(&text, "\u00A0% of the face");
     lw_spot beside = {corner.x + 34.0, corner.y - 2.0};
     double y = say(list, metrics, &plain, beside, width - 34.0, text.text);
@@ -260,10 +264,22 @@ static double draw_key(const lw_beam_picture *picture, const lw_metrics *metrics
 {
     corner.y = say(list, metrics, &bold, corner, width, "What the patches show") + 4.0;
     corner.y = draw_scale(picture, corner, width, list);
-    corner.y = draw_sign(picture, metrics, LW_PATCH_HEAD,
-                         "lined: most of all your own head, which is dark; ", corner, width, list);
+    corner.y = draw_sign(picture, metrics, LW_PATCH_HEAD, "lined: most of all the viewer's head; ",
+                         corner, width, list);
     return draw_sign(picture, metrics, LW_PATCH_BELOW,
                      "crossed: most of all what lies below the girdle; ", corner, width, list);
+}
+
+static const char *sky_words(const lw_beam_picture *picture)
+{
+    if (picture->place == NULL) {
+        return "The sky over the stone, its middle straight above the table. Light comes from each "
+               "dot; the larger the dot, the more of the stone's brightness it brings. The lined "
+               "disc is the viewer's head.";
+    }
+    return "What stands over the stone, the middle straight above the table. Light comes from each "
+           "dot; the larger the dot, the more of the stone's brightness it brings. A ring at the "
+           "edge: from below the girdle plane. The lined disc is the viewer's head.";
 }
 
 lw_status lw_beam_column_draw(const lw_memory *memory, const lw_beam_picture *picture,
@@ -275,11 +291,7 @@ lw_status lw_beam_column_draw(const lw_memory *memory, const lw_beam_picture *pi
     lw_spot middle = {left + 0.5 * width, corner.y + SKY_RADIUS + 20.0};
     lw_status status = draw_sky(memory, picture, metrics, middle, list);
     corner.y = middle.y + SKY_RADIUS + 20.0;
-    corner.y = say(list, metrics, &plain, corner, width,
-                   "The sky over the stone, its middle straight above the table. Light comes from "
-                   "each dot; the larger the dot, the more of the stone's brightness it brings. "
-                   "The lined disc is the viewer's head.") +
-               12.0;
+    corner.y = say(list, metrics, &plain, corner, width, sky_words(picture)) + 12.0;
     draw_key(picture, metrics, corner, width, list);
     return status;
 }

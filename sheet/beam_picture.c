@@ -22,20 +22,6 @@
 #define COLUMN_LEFT 470.0
 #define COLUMN_WIDTH (PAGE_WIDTH - MARGIN - COLUMN_LEFT)
 
-lw_patch_source lw_patch_source_of(const lw_beam_patch *patch)
-{
-    if (patch->exit < 0) {
-        return LW_PATCH_NOTHING;
-    }
-    if (patch->head) {
-        return LW_PATCH_HEAD;
-    }
-    if (patch->radiance > 0.0) {
-        return LW_PATCH_LIT;
-    }
-    return patch->way.z < 0.0 ? LW_PATCH_BELOW : LW_PATCH_DARK;
-}
-
 /* ---- the face ------------------------------------------------------------ */
 
 /* The screen's axes turned so that tooth 0 stands at the top of the page. */
@@ -69,7 +55,7 @@ static void draw_patch(const lw_beam_picture *picture, const lw_figure *figure,
     enum { MOST = 64 };
     lw_spot spots[MOST];
     lw_ink ink = lw_strength_ink(patch->brightness);
-    lw_style style = {.filled = true, .fill = ink, .line_width = 0.3, .line = ink};
+    lw_style style = {.filled = true, .fill = ink, .line_width = 0.5, .line = ink};
     lw_patch_source source = lw_patch_source_of(patch);
     const lw_spot2 *corners = picture->map->corners + patch->first;
     for (int done = 1; done + 1 < patch->count; done += MOST - 2) {
@@ -89,7 +75,7 @@ void lw_beam_hatch(lw_display_list *list, const lw_spot *corners, size_t count,
                    lw_patch_source source, double brightness)
 {
     lw_hatch hatch = source == LW_PATCH_HEAD ? LW_HATCH_SLANTED : LW_HATCH_CROSSED;
-    lw_hatch_draw(list, corners, count, hatch, 3.2, 0.4, lw_strength_mark_ink(brightness));
+    lw_hatch_draw(list, corners, count, hatch, 3.5, 0.55, lw_strength_mark_ink(brightness));
 }
 
 static bool faces_eye(const lw_figure *figure, int plane)
@@ -134,6 +120,20 @@ static double reach(const lw_figure *figure, double across, double upward)
     return most;
 }
 
+/* How far from there the outline is left in that direction: by its tangents all round. */
+static double way_out(const lw_figure *figure, double across, double upward)
+{
+    double least = HUGE_VAL;
+    for (int deg = 0; deg < 360; deg += 2) {
+        lw_sincos tangent = lw_sincos_deg(deg);
+        double along = tangent.cos * across + tangent.sin * upward;
+        if (along > 0.1) {
+            least = fmin(least, reach(figure, tangent.cos, tangent.sin) / along);
+        }
+    }
+    return least;
+}
+
 /* Numbers of teeth around the outline, at the quarters. */
 static void draw_teeth(const lw_beam_picture *picture, const lw_figure *figure,
                        const lw_metrics *metrics, lw_display_list *list)
@@ -147,7 +147,7 @@ static void draw_teeth(const lw_beam_picture *picture, const lw_figure *figure,
         lw_vec3 way = {at.cos, at.sin, 0.0};
         double x = lw_vec3_dot(way, figure->view.right), y = lw_vec3_dot(way, figure->view.up);
         double length = sqrt(x * x + y * y);
-        double far = reach(figure, x / length, y / length);
+        double far = way_out(figure, x / length, y / length);
         lw_spot from = {figure->middle.x + x / length * (far + 3.0),
                         figure->middle.y - y / length * (far + 3.0)};
         lw_spot to = {from.x + x / length * 4.0, from.y - y / length * 4.0};
@@ -185,10 +185,18 @@ static double draw_heading(const lw_beam_picture *picture, const lw_metrics *met
     lw_flow_begin(&flow, list, metrics, MARGIN, MARGIN - 6.0, PAGE_WIDTH - 2.0 * MARGIN);
     lw_flow_add(&flow, &bold, picture->heading);
     lw_flow_break(&flow);
-    lw_flow_add(
-        &flow, &plain,
-        "Each patch of the face sends one beam to the eye. The pale ones are bright. Around "
-        "the stone stand numbers of teeth, as the cut's text counts them.");
+    lw_phrase text;
+    lw_phrase_clear(&text);
+    if (picture->place != NULL) {
+        lw_phrase_add(&text, "In this place: ");
+        lw_phrase_add_name(&text, picture->place, LW_LIGHT_PLACE_NAME);
+        lw_phrase_add(&text, ". ");
+    }
+    lw_phrase_add(&text, "Refractive index ");
+    lw_phrase_number(&text, picture->index, 4);
+    lw_phrase_add(&text, ". Each patch sends one beam to the eye; pale is bright. The numbers are "
+                         "teeth.");
+    lw_flow_add(&flow, &plain, text.text);
     return lw_flow_end(&flow);
 }
 

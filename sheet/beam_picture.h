@@ -19,20 +19,10 @@ typedef struct lw_beam_picture {
     const lw_surroundings *surroundings;
     double tilt_deg, turn_deg; /* of the eye, as the map was made */
     int wheel;
+    double index;        /* refractive */
     const char *heading; /* one line, UTF-8: what is seen, and how */
     const char *place;   /* its name; NULL for the even sky */
 } lw_beam_picture;
-
-/* Where a patch's strongest part comes from. */
-typedef enum lw_patch_source {
-    LW_PATCH_LIT,    /* something that shines */
-    LW_PATCH_HEAD,   /* the viewer's head */
-    LW_PATCH_BELOW,  /* from below the girdle plane, where nothing shines */
-    LW_PATCH_DARK,   /* from above it, where nothing shines */
-    LW_PATCH_NOTHING /* nothing leaves: its light goes round inside until too little is left */
-} lw_patch_source;
-
-lw_patch_source lw_patch_source_of(const lw_beam_patch *patch);
 
 /* Adds the page. Errors of the list and LW_NO_MEMORY. */
 lw_status lw_beam_picture_compose(const lw_memory *memory, const lw_beam_picture *picture,

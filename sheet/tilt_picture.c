@@ -36,6 +36,27 @@ static double most_deg(const lw_tilt_picture *picture)
     return picture->tilt_deg[picture->rings - 1];
 }
 
+/* What the ends of the scale stand for, in tenths: all there is, and at least four tenths. */
+typedef struct scale {
+    double low, high;
+} scale;
+
+static scale scale_of(const lw_tilt_picture *picture)
+{
+    double low = 1.0, high = 0.0;
+    for (int i = 0; i < picture->rings * picture->spokes; i++) {
+        low = fmin(low, picture->brightness[i]);
+        high = fmax(high, picture->brightness[i]);
+    }
+    low = fmax(floor(10.0 * low), 0.0);
+    high = fmin(ceil(10.0 * high), 10.0);
+    while (high - low < 4.0) {
+        high = fmin(high + 1.0, 10.0);
+        low = high - low < 4.0 ? fmax(low - 1.0, 0.0) : low;
+    }
+    return (scale){0.1 * low, 0.1 * high};
+}
+
 static double tilt_at(const lw_tilt_picture *picture, double ring)
 {
     int low = (int)fmin(floor(ring), picture->rings - 2);
@@ -65,16 +86,17 @@ static double value_at(const lw_tilt_picture *picture, const double *values, gri
 
 /* ---- the map ------------------------------------------------------------- */
 
-static void draw_piece(const lw_tilt_picture *picture, lw_display_list *list, grid_spot from,
-                       double step)
+static void draw_piece(const lw_tilt_picture *picture, lw_display_list *list, const scale *range,
+                       grid_spot from, double step)
 {
     const grid_spot corners[4] = {from,
                                   {from.ring + step, from.spoke},
                                   {from.ring + step, from.spoke + step},
                                   {from.ring, from.spoke + step}};
     grid_spot centre = {from.ring + 0.5 * step, from.spoke + 0.5 * step};
-    lw_ink ink = lw_strength_ink(value_at(picture, picture->brightness, centre));
-    lw_style style = {.filled = true, .fill = ink, .line_width = 0.3, .line = ink};
+    double value = value_at(picture, picture->brightness, centre);
+    lw_ink ink = lw_strength_ink((value - range->low) / (range->high - range->low));
+    lw_style style = {.filled = true, .fill = ink, .line_width = 0.8, .line = ink};
     lw_spot spots[4];
     for (int i = 0; i < 4; i++) {
         spots[i] = on_page(picture, corners[i]);
@@ -85,21 +107,27 @@ static void draw_piece(const lw_tilt_picture *picture, lw_display_list *list, gr
 static void draw_brightness(const lw_tilt_picture *picture, lw_display_list *list)
 {
     const double step = 1.0 / PIECES;
+    scale range = scale_of(picture);
     for (int ring = 0; ring < (picture->rings - 1) * PIECES; ring++) {
         for (int spoke = 0; spoke < picture->spokes * PIECES; spoke++) {
-            draw_piece(picture, list, (grid_spot){ring * step, spoke * step}, step);
+            draw_piece(picture, list, &range, (grid_spot){ring * step, spoke * step}, step);
         }
     }
 }
 
 /* ---- the window's line --------------------------------------------------- */
 
+/* Ticks stand at least this far apart (points). */
+#define TICKS_APART 9.0
+enum { MOST_TICKS = 400 };
+
 typedef struct line_drawer {
     const lw_tilt_picture *picture;
     lw_display_list *list;
     lw_style style;
     bool begun;
-    bool any;
+    int tick_count;
+    lw_spot ticks[MOST_TICKS]; /* feet */
 } line_drawer;
 
 static void put_line(line_drawer *d, lw_spot from, lw_spot to)
@@ -110,7 +138,6 @@ static void put_line(line_drawer *d, lw_spot from, lw_spot to)
         lw_list_line(d->list, from, to, &d->style);
     }
     d->begun = true;
-    d->any = true;
 }
 
 /* The line's two ends in a piece of the grid that it crosses, by its sides. */
@@ -131,6 +158,20 @@ static int crossings(const lw_tilt_picture *picture, const grid_spot corners[4],
     return found;
 }
 
+static bool is_free(line_drawer *d, lw_spot foot)
+{
+    for (int i = 0; i < d->tick_count; i++) {
+        if (hypot(d->ticks[i].x - foot.x, d->ticks[i].y - foot.y) < TICKS_APART) {
+            return false;
+        }
+    }
+    if (d->tick_count == MOST_TICKS) {
+        return false;
+    }
+    d->ticks[d->tick_count++] = foot;
+    return true;
+}
+
 /* A tick from the middle of the line toward the side where the window shows. */
 static void put_tick(line_drawer *d, grid_spot a, grid_spot b)
 {
@@ -138,7 +179,7 @@ static void put_tick(line_drawer *d, grid_spot a, grid_spot b)
     grid_spot at = {0.5 * (a.ring + b.ring), 0.5 * (a.spoke + b.spoke)};
     lw_spot p = on_page(picture, a), q = on_page(picture, b), m = on_page(picture, at);
     double length = hypot(q.x - p.x, q.y - p.y);
-    if (length <= 0.0) {
+    if (length <= 0.0 || !is_free(d, m)) {
         return;
     }
     lw_spot across = {(q.y - p.y) / length, (p.x - q.x) / length};
@@ -164,7 +205,7 @@ static void draw_line(line_drawer *d, bool ticks)
             int found = crossings(picture, corners, ends);
             for (int i = 0; i + 1 < found; i += 2) {
                 put_line(d, on_page(picture, ends[i]), on_page(picture, ends[i + 1]));
-                if (ticks && (ring + spoke) % 3 == 0) {
+                if (ticks) {
                     put_tick(d, ends[i], ends[i + 1]);
                 }
             }
@@ -175,11 +216,13 @@ static void draw_line(line_drawer *d, bool ticks)
 /* Whether there is a line at all. Dark on a pale ground, so that it is seen on any ink. */
 static bool draw_window(const lw_tilt_picture *picture, lw_display_list *list)
 {
-    line_drawer ground = {picture, list, {.line_width = 3.0, .line = lw_grey(1.0)}, false, false};
-    line_drawer line = {picture, list, {.line_width = 1.3, .line = lw_grey(0.0)}, false, false};
+    line_drawer ground = {
+        .picture = picture, .list = list, .style = {.line_width = 3.0, .line = lw_grey(1.0)}};
+    line_drawer line = {
+        .picture = picture, .list = list, .style = {.line_width = 1.3, .line = lw_grey(0.0)}};
     draw_line(&ground, false);
     draw_line(&line, true);
-    return line.any;
+    return line.begun;
 }
 
 /* ---- around it ----------------------------------------------------------- */
@@ -228,11 +271,11 @@ static double mean_of(const lw_tilt_picture *picture, const double *values, int 
     return sum / picture->spokes;
 }
 
-static void put_percent(lw_display_list *list, lw_spot at, double share)
+static void put_percent(lw_display_list *list, lw_spot at, double share, int decimals)
 {
     lw_phrase text;
     lw_phrase_clear(&text);
-    lw_phrase_number(&text, 100.0 * share, 1);
+    lw_phrase_number(&text, 100.0 * share, decimals);
     lw_phrase_add(&text, " %");
     lw_list_text(list, at, LW_ALIGN_RIGHT, &plain, text.text, text.length);
 }
@@ -259,8 +302,9 @@ static double draw_table(const lw_tilt_picture *picture, const lw_metrics *metri
         lw_phrase_add(&text, "\u00B0");
         lw_list_text(list, (lw_spot){corner.x, y}, LW_ALIGN_LEFT, &plain, text.text, text.length);
         put_percent(list, (lw_spot){corner.x + 100.0, y},
-                    mean_of(picture, picture->brightness, ring));
-        put_percent(list, (lw_spot){corner.x + 165.0, y}, mean_of(picture, picture->window, ring));
+                    mean_of(picture, picture->brightness, ring), 0);
+        put_percent(list, (lw_spot){corner.x + 165.0, y}, mean_of(picture, picture->window, ring),
+                    1);
     }
     return y + 18.0;
 }
@@ -270,12 +314,16 @@ static double draw_scale(const lw_tilt_picture *picture, const lw_metrics *metri
 {
     corner.y = say(list, metrics, &bold, corner, COLUMN_WIDTH, "Brightness") + 4.0;
     lw_strength_bar(list, corner, COLUMN_WIDTH, 10.0);
-    lw_spot under = {corner.x, corner.y + 20.0};
-    lw_list_text(list, under, LW_ALIGN_LEFT, &small, "0 %", 3);
-    under.x += 0.5 * COLUMN_WIDTH;
-    lw_list_text(list, under, LW_ALIGN_MIDDLE, &small, "50 %", 4);
-    under.x += 0.5 * COLUMN_WIDTH;
-    lw_list_text(list, under, LW_ALIGN_RIGHT, &small, "100 %", 5);
+    scale range = scale_of(picture);
+    for (int i = 0; i < 3; i++) {
+        lw_phrase number;
+        lw_phrase_clear(&number);
+        lw_phrase_number(&number, 100.0 * (range.low + 0.5 * i * (range.high - range.low)), 0);
+        lw_phrase_add(&number, " %");
+        lw_spot under = {corner.x + 0.5 * i * COLUMN_WIDTH, corner.y + 20.0};
+        lw_align align = i == 0 ? LW_ALIGN_LEFT : i == 1 ? LW_ALIGN_MIDDLE : LW_ALIGN_RIGHT;
+        lw_list_text(list, under, align, &small, number.text, number.length);
+    }
     lw_phrase text;
     lw_phrase_clear(&text);
     lw_phrase_add(&text, "100\u00A0% is as bright as ");
@@ -320,7 +368,18 @@ static void draw_heading(const lw_tilt_picture *picture, const lw_metrics *metri
     lw_type words = {LW_FACE_PLAIN, 9.0, lw_grey(0.1)};
     lw_spot corner = {MARGIN, MARGIN - 6.0};
     corner.y = say(list, metrics, &head, corner, PAGE_WIDTH - 2.0 * MARGIN, picture->heading);
-    say(list, metrics, &words, corner, PAGE_WIDTH - 2.0 * MARGIN, picture->sentence);
+    lw_phrase text;
+    lw_phrase_clear(&text);
+    if (picture->place != NULL) {
+        lw_phrase_add(&text, "In this place: ");
+        lw_phrase_add_name(&text, picture->place, 64);
+        lw_phrase_add(&text, ". ");
+    }
+    lw_phrase_add(&text, "Refractive index ");
+    lw_phrase_number(&text, picture->index, 4);
+    lw_phrase_add(&text, ". ");
+    lw_phrase_add(&text, picture->sentence);
+    say(list, metrics, &words, corner, PAGE_WIDTH - 2.0 * MARGIN, text.text);
 }
 
 lw_status lw_tilt_picture_compose(const lw_tilt_picture *picture, const lw_metrics *metrics,

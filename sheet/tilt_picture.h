@@ -16,6 +16,7 @@ typedef struct lw_tilt_picture {
     const double *window;     /* [rings * spokes]: share of the face */
     double window_shows;      /* share from which on one is said to be open */
     int wheel;
+    double index;         /* refractive */
     const char *heading;  /* one line, UTF-8 */
     const char *sentence; /* what tilting does, in words */
     const char *place;    /* its name; NULL for the even sky */

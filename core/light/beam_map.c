@@ -122,3 +122,14 @@ void lw_beam_map_destroy(lw_beam_map *map)
     lw_memory_free(&map->memory, map->corners, map->corner_capacity, sizeof *map->corners);
     *map = (lw_beam_map){0};
 }
+
+lw_patch_source lw_patch_source_of(const lw_beam_patch *patch)
+{
+    if (patch->exit < 0)
+        return LW_PATCH_NOTHING;
+    if (patch->head)
+        return LW_PATCH_HEAD;
+    if (patch->radiance > 0.0)
+        return LW_PATCH_LIT;
+    return patch->way.z < 0.0 ? LW_PATCH_BELOW : LW_PATCH_DARK;
+}

@@ -34,6 +34,17 @@ typedef struct lw_beam_map {
     size_t corner_count, corner_capacity;
 } lw_beam_map;
 
+/* Where a patch's strongest part comes from. */
+typedef enum lw_patch_source {
+    LW_PATCH_LIT,    /* something that shines */
+    LW_PATCH_HEAD,   /* the viewer's head */
+    LW_PATCH_BELOW,  /* below the girdle plane, where nothing shines */
+    LW_PATCH_DARK,   /* above it, where nothing shines */
+    LW_PATCH_NOTHING /* nothing leaves before the rest is left to a ray */
+} lw_patch_source;
+
+lw_patch_source lw_patch_source_of(const lw_beam_patch *patch);
+
 /* The whole face, whatever the symmetry. options->bound says how small a patch may be. Errors as
  * lw_light_measure. Destroy takes a zeroed one, and twice. */
 lw_status lw_beam_map_make(const lw_memory *memory, const lw_polyhedron *polyhedron,
