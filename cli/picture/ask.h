@@ -7,6 +7,8 @@
 #include "light/picture/picture.h"
 #include "light/picture/pose.h"
 
+#include <stdatomic.h>
+
 typedef enum picture_motion {
     PICTURE_STILL,
     PICTURE_TURNTABLE, /* once round its own axis */
@@ -37,7 +39,8 @@ typedef struct picture_request {
     int bands;          /* 1 where nothing has a colour */
     double fill;
     int threads;
-    const char *output, *raw; /* NULL: not asked for */
+    const atomic_bool *stopped; /* set when it was interrupted; not of picture_ask's */
+    const char *output, *raw;   /* NULL: not asked for */
 } picture_request;
 
 /* Fails with one line on standard error. */

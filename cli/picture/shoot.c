@@ -164,7 +164,7 @@ lw_status picture_shoot(const picture_request *request, picture_shots *out)
     *out = (picture_shots){0};
     shooting s = {.request = request, .shots = out, .progress = picture_progress_make("picture")};
     s.how = (lw_parallel){.threads = request->threads,
-                          .cancel = picture_stop_on_interrupt(),
+                          .cancel = request->stopped,
                           .progress = hear,
                           .progress_context = &s};
     measure_extent(&s);
