@@ -59,51 +59,53 @@ typedef struct wide_folded {
     wide bits;
 } wide_folded;
 
-static inline void wide_fold_over(const lw_wide_crease *crease, wide_folded *f)
+static inline void wide_fold_over(const lw_wide_crease *crease, wide_folded f[LANES_ROWS])
 {
-    wide a = wide_all(crease->across), b = wide_all(crease->up);
-    wide beyond = wide_add_mul(b, f->at.y, wide_mul(a, f->at.x));
-    wide speed = wide_add_mul(b, f->to.y, wide_mul(a, f->to.x));
-    wide_mask over = wide_less(wide_all(0.0f), beyond);
-    beyond = wide_max(beyond, wide_all(0.0f));
-    speed = wide_keep(over, speed);
-    a = wide_all(crease->across_twice);
-    b = wide_all(crease->up_twice);
-    f->at.x = wide_sub_mul(a, beyond, f->at.x);
-    f->at.y = wide_sub_mul(b, beyond, f->at.y);
-    f->to.x = wide_sub_mul(a, speed, f->to.x);
-    f->to.y = wide_sub_mul(b, speed, f->to.y);
-    f->bits = wide_or(f->bits, wide_keep(over, wide_all(crease->bit)));
+    wide a = wide_all(crease->across), b = wide_all(crease->up), bit = wide_all(crease->bit);
+    wide a_twice = wide_all(crease->across_twice), b_twice = wide_all(crease->up_twice);
+    LANES_UNROLL for (int r = 0; r < LANES_ROWS; r++)
+    {
+        wide beyond = wide_add_mul(b, f[r].at.y, wide_mul(a, f[r].at.x));
+        wide speed = wide_add_mul(b, f[r].to.y, wide_mul(a, f[r].to.x));
+        wide_mask over = wide_less(wide_all(0.0f), beyond);
+        beyond = wide_max(beyond, wide_all(0.0f));
+        speed = wide_keep(over, speed);
+        f[r].at.x = wide_sub_mul(a_twice, beyond, f[r].at.x);
+        f[r].at.y = wide_sub_mul(b_twice, beyond, f[r].at.y);
+        f[r].to.x = wide_sub_mul(a_twice, speed, f[r].to.x);
+        f[r].to.y = wide_sub_mul(b_twice, speed, f[r].to.y);
+        f[r].bits = wide_or(f[r].bits, wide_keep(over, bit));
+    }
 }
 
 /* The folds along y = 0, x = 0 and y = x cost next to nothing. */
-static inline wide_folded wide_fold_up(const lw_wide_fold *fold, wide_vec at, wide_vec to)
+static inline void wide_fold_straight(const lw_wide_fold *fold, wide_folded *f)
 {
-    const lw_wide_crease *crease = fold->creases, *last = crease + fold->folds;
     wide sign = wide_all(-0.0f);
-    wide_folded f = {at, to, wide_and(at.y, sign)};
-    f.to.y = wide_flip(to.y, at.y);
-    f.at.y = wide_abs(at.y);
-    crease++;
-    if (fold->straight > 0) {
-        f.bits = wide_or(f.bits, wide_half_bits(wide_and(at.x, sign)));
-        f.to.x = wide_flip(to.x, at.x);
-        f.at.x = wide_abs(at.x);
-        crease++;
-    }
-    if (fold->straight > 1) {
-        wide_mask over = wide_less(f.at.x, f.at.y);
-        wide x = f.at.x, to_x = f.to.x;
-        f.at.x = wide_max(f.at.y, x);
-        f.at.y = wide_min(f.at.y, x);
-        f.to.x = wide_select(over, f.to.y, to_x);
-        f.to.y = wide_select(over, to_x, f.to.y);
-        f.bits = wide_or(f.bits, wide_keep(over, wide_all(crease->bit)));
-        crease++;
-    }
-    for (; crease != last; crease++)
-        wide_fold_over(crease, &f);
-    return f;
+    f->bits = wide_and(f->at.y, sign);
+    f->to.y = wide_flip(f->to.y, f->at.y);
+    f->at.y = wide_abs(f->at.y);
+    if (fold->straight < 2)
+        return;
+    f->bits = wide_or(f->bits, wide_half_bits(wide_and(f->at.x, sign)));
+    f->to.x = wide_flip(f->to.x, f->at.x);
+    f->at.x = wide_abs(f->at.x);
+    if (fold->straight < 3)
+        return;
+    wide_mask over = wide_less(f->at.x, f->at.y);
+    wide x = f->at.x, to_x = f->to.x;
+    f->at.x = wide_max(f->at.y, x);
+    f->at.y = wide_min(f->at.y, x);
+    f->to.x = wide_select(over, f->to.y, to_x);
+    f->to.y = wide_select(over, to_x, f->to.y);
+    f->bits = wide_or(f->bits, wide_keep(over, wide_all(fold->creases[2].bit)));
+}
+
+static inline void wide_fold_up(const lw_wide_fold *fold, wide_folded f[LANES_ROWS])
+{
+    LANES_UNROLL for (int r = 0; r < LANES_ROWS; r++) wide_fold_straight(fold, &f[r]);
+    for (int k = fold->straight; k < fold->folds; k++)
+        wide_fold_over(&fold->creases[k], f);
 }
 
 static inline wide_vec wide_on_ray(const wide_ray *ray, wide along)
@@ -154,27 +156,29 @@ static inline void wide_highest(const lw_wide_fold *fold, const wide_folded f[LA
     }
 }
 
+/* The facet's normal, and the height made good again where many kinds took many bits of it. */
+static inline wide_vec wide_kind_normal(const lw_wide_fold *fold, const wide_folded *f,
+                                        wide highest, wide kind, wide *height)
+{
+    const float *x = fold->numbers, *y = x + fold->kinds_padded, *z = y + fold->kinds_padded,
+                *minus_d = z + fold->kinds_padded;
+    *height = highest;
+    if (fold->kind_bits == LW_WIDE_FEW_BITS)
+        return (wide_vec){wide_look_up_8(x, highest), wide_look_up_8(y, highest),
+                          wide_look_up_8(z, highest)};
+    wide_vec normal = {wide_look_up(x, kind), wide_look_up(y, kind), wide_look_up(z, kind)};
+    *height = wide_add(wide_dot(normal, f->at), wide_look_up(minus_d, kind));
+    return normal;
+}
+
 /* One step back, for the rays that are not yet at their exits. */
 static inline wide_mask wide_come_back(const lw_wide_fold *fold, float near_enough,
                                        const wide_folded *f, wide highest, wide_search *search)
 {
-    const float *x = fold->numbers, *y = x + fold->kinds_padded, *z = y + fold->kinds_padded,
-                *minus_d = z + fold->kinds_padded;
     wide kind = wide_and(highest, wide_whole(~(~0u << fold->kind_bits)));
-    wide_vec normal;
     wide height;
-    if (fold->kinds_padded == 16) {
-        normal = (wide_vec){wide_look_up_16(x, highest), wide_look_up_16(y, highest),
-                            wide_look_up_16(z, highest)};
-        height = wide_look_up_16(minus_d, highest);
-    } else {
-        normal = (wide_vec){wide_look_up(x, kind), wide_look_up(y, kind), wide_look_up(z, kind)};
-        height = wide_look_up(minus_d, kind);
-    }
+    wide_vec normal = wide_kind_normal(fold, f, highest, kind, &height);
     wide speed = wide_dot(normal, f->to);
-    height = wide_add_mul(normal.x, f->at.x, height);
-    height = wide_add_mul(normal.y, f->at.y, height);
-    height = wide_add_mul(normal.z, f->at.z, height);
     wide_mask going = wide_both(wide_less(wide_all(near_enough), height),
                                 wide_less(wide_all((float)LW_WIDE_FLATTEST), speed));
     wide back = wide_sub(search->along, wide_div_about(height, speed));
@@ -195,8 +199,12 @@ static inline unsigned long wide_search_on(const lw_wide_solid *solid, int most_
     for (int step = 0; step < solid->facet_count; step++) {
         wide_folded f[LANES_ROWS];
         wide highest[LANES_ROWS];
-        LANES_UNROLL for (int r = 0; r < LANES_ROWS; r++) f[r] =
-            wide_fold_up(fold, wide_on_ray(&search[r].ray, search[r].along), search[r].ray.to);
+        LANES_UNROLL for (int r = 0; r < LANES_ROWS; r++)
+        {
+            f[r].at = wide_on_ray(&search[r].ray, search[r].along);
+            f[r].to = search[r].ray.to;
+        }
+        wide_fold_up(fold, f);
         wide_highest(fold, f, highest);
         late = 0;
         LANES_UNROLL for (int r = 0; r < LANES_ROWS; r++) late |=
@@ -216,7 +224,7 @@ static inline wide_nearest wide_found(const lw_wide_solid *solid, const wide_sea
 {
     const lw_wide_fold *fold = &solid->fold;
     int shift = 32 - fold->folds - fold->kind_bits;
-    wide at = wide_fold_index(search->facet, shift, fold->kinds_padded - 1);
+    wide at = wide_fold_index(search->facet, shift, (1 << fold->kind_bits) - 1);
     wide skin = wide_mul(wide_all(solid->skin), wide_about_inverse(search->speed));
     return (wide_nearest){wide_look_up(fold->facet, at), search->speed,
                           wide_max(wide_sub(search->along, skin), wide_all(0.0f))};

@@ -165,7 +165,7 @@ static inline wide wide_look_up(const float *table, wide a)
     return _mm512_i32gather_ps(_mm512_castps_si512(a), table, 4);
 }
 
-static inline wide wide_look_up_16(const float *table, wide a)
+static inline wide wide_look_up_8(const float *table, wide a)
 {
     return _mm512_permutexvar_ps(_mm512_castps_si512(a), _mm512_load_ps(table));
 }

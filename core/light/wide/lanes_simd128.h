@@ -169,9 +169,9 @@ static inline wide wide_look_up(const float *table, wide a)
         table[wasm_u32x4_extract_lane(a, 2)], table[wasm_u32x4_extract_lane(a, 3)]);
 }
 
-static inline wide wide_look_up_16(const float *table, wide a)
+static inline wide wide_look_up_8(const float *table, wide a)
 {
-    return wide_look_up(table, wide_and(a, wide_whole(15)));
+    return wide_look_up(table, wide_and(a, wide_whole(7)));
 }
 
 static inline wide wide_about_inverse(wide a)

@@ -7,7 +7,7 @@
 #include <stdint.h>
 #include <string.h>
 
-enum { ALIGNED = 64, LEAST_KIND_BITS = 4 };
+enum { ALIGNED = 64, LEAST_PADDED = 16 };
 
 /* count floats that begin at a multiple of ALIGNED bytes. */
 static float *new_floats(lw_wide_solid *made, int count)
@@ -132,7 +132,7 @@ static void place_kind(const lw_optic_solid *solid, const fold_plan *plan, int f
                 normal = turned_over(normal, plan->sides[k]);
         }
         normal = unstraightened(normal, plan->mirror);
-        fold->facet[bits * fold->kinds_padded + kind] =
+        fold->facet[(bits << fold->kind_bits) + kind] =
             (float)facet_like(solid, normal, solid->distance[facet]);
     }
 }
@@ -163,6 +163,9 @@ static void take_kind(const lw_optic_solid *solid, const fold_plan *plan, int fa
     number[2 * fold->kinds_padded] = (float)normal.z;
     number[3 * fold->kinds_padded] = -(float)distance_from_middle(solid, made, facet);
     memcpy(&number[4 * fold->kinds_padded], &kind, sizeof kind);
+    for (int row = 0; row < 5 && fold->kind_bits == LW_WIDE_FEW_BITS; row++)
+        number[row * fold->kinds_padded + (1 << LW_WIDE_FEW_BITS)] =
+            number[row * fold->kinds_padded];
     place_kind(solid, plan, facet, (int)kind, fold);
 }
 
@@ -202,18 +205,49 @@ static int count_kinds(const lw_optic_solid *solid, const fold_plan *plan)
     return count;
 }
 
+static int count_own_images(const lw_optic_solid *solid, lw_vec3 mirror)
+{
+    int count = 0;
+    for (int i = 0; i < solid->facet_count; i++)
+        count += order_of(straightened(lw_optic_solid_normal(solid, i), mirror)) != SLANTING;
+    return count;
+}
+
+/* Which of the mirror planes lies at y = 0: one in which many facets are their own images, those
+ * being cheapest, and of these the one that needs least turning. */
+static lw_vec3 choose_first(const lw_optic_solid *solid, const lw_symmetry *symmetry)
+{
+    lw_vec3 best = symmetry->mirror;
+    int best_count = -1;
+    for (int k = 0; k < symmetry->turns; k++) {
+        lw_sincos by = lw_sincos_share(0.5 * k, symmetry->turns);
+        lw_vec3 along = unstraightened(symmetry->mirror, (lw_vec3){by.cos, by.sin, 0.0});
+        along = along.x < 0.0 ? lw_vec3_scale(along, -1.0) : along;
+        if (fabs(along.y) < LW_SAME_SHAPE)
+            along = (lw_vec3){1.0, 0.0, 0.0};
+        int count = count_own_images(solid, along);
+        if (count > best_count || (count == best_count && along.x > best.x)) {
+            best = along;
+            best_count = count;
+        }
+    }
+    return best;
+}
+
 static bool fold_up(const lw_optic_solid *solid, const lw_symmetry *symmetry, lw_wide_solid *made)
 {
-    fold_plan plan = {.mirror = symmetry->mirror};
+    fold_plan plan = {.mirror = choose_first(solid, symmetry)};
     plan.folds = choose_folds(symmetry->turns, plan.sides);
     if (plan.folds == 0)
         return true;
     lw_wide_fold fold = {.folds = plan.folds,
                          .turn_cos = (float)plan.mirror.x,
                          .turn_sin = (float)plan.mirror.y,
-                         .straight = symmetry->turns % 4 == 0 ? 2 : symmetry->turns % 2 == 0,
+                         .straight = symmetry->turns % 4 == 0   ? 3
+                                     : symmetry->turns % 2 == 0 ? 2
+                                                                : 1,
                          .kinds = count_kinds(solid, &plan),
-                         .kind_bits = LEAST_KIND_BITS};
+                         .kind_bits = LW_WIDE_FEW_BITS};
     for (int k = 0; k < plan.folds; k++) {
         lw_wide_crease *crease = &fold.creases[k];
         crease->across = (float)plan.sides[k].x;
@@ -226,8 +260,9 @@ static bool fold_up(const lw_optic_solid *solid, const lw_symmetry *symmetry, lw
     while (fold.kinds > 1 << fold.kind_bits)
         fold.kind_bits++;
     fold.kinds_padded = 1 << fold.kind_bits;
+    fold.kinds_padded = fold.kinds_padded < LEAST_PADDED ? LEAST_PADDED : fold.kinds_padded;
     fold.numbers = new_floats(made, 5 * fold.kinds_padded);
-    fold.facet = new_floats(made, fold.kinds_padded << fold.folds);
+    fold.facet = new_floats(made, 1 << (fold.kind_bits + fold.folds));
     if (fold.numbers == NULL || fold.facet == NULL)
         return false;
     made->fold = fold;

@@ -30,7 +30,7 @@ bool lw_lanes_usable(lw_lanes lanes);
 /* "avx2" and so on. */
 const char *lw_lanes_text(lw_lanes lanes);
 
-enum { LW_WIDE_FACETS_AT_ONCE = 4, LW_WIDE_MOST_FOLDS = 8 };
+enum { LW_WIDE_FACETS_AT_ONCE = 4, LW_WIDE_MOST_FOLDS = 8, LW_WIDE_FEW_BITS = 3 };
 
 /* A fold: what lies on the far side of a plane, across x + up y > 0, is turned over. bit says so.
  */
@@ -50,10 +50,11 @@ typedef struct lw_wide_fold {
                      their own images in the first plane, then the rest */
     int level, level_or_own;
     int kind_bits;    /* that they are numbered in */
-    int kinds_padded; /* 2^kind_bits */
+    int kinds_padded; /* 2^kind_bits, and at least 16: with LW_WIDE_FEW_BITS all stand there twice
+                       */
     float *numbers; /* [5][kinds_padded]: normals' x, y, z, minus their distances, and their numbers
                        as the bits of wholes */
-    float *facet;   /* [2^folds][kinds_padded]: which one it is before the folding, by the folds
+    float *facet;   /* [2^folds][2^kind_bits]: which one it is before the folding, by the folds
                        that turned it over (bits) and its kind */
     float box[3];   /* half extents of a box around the middle that holds the stone, and more */
 } lw_wide_fold;
