@@ -12,6 +12,8 @@ extern const cli_verb cli_verb_adapt;
 extern const cli_verb cli_verb_light;
 extern const cli_verb cli_verb_places;
 extern const cli_verb cli_verb_picture;
+extern const cli_verb cli_verb_tune;
+extern const cli_verb cli_verb_map;
 extern const cli_verb cli_verb_fit;
 extern const cli_verb cli_verb_sheet;
 extern const cli_verb cli_verb_materials;
@@ -30,6 +32,8 @@ const cli_verb *const cli_verbs[] = {
     &cli_verb_light,
     &cli_verb_places,
     &cli_verb_picture,
+    &cli_verb_tune,
+    &cli_verb_map,
     &cli_verb_fit,
     &cli_verb_sheet,
     &cli_verb_materials,

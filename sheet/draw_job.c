@@ -1,5 +1,7 @@
 #include "sheet/draw_job.h"
 
+#include "sheet/map_job.h"
+
 #include <jansson.h>
 #include <math.h>
 #include <string.h>
@@ -98,6 +100,9 @@ static json_t *whole(const lw_draw_job *job, bool *good)
     put(root, "material", material_of(job, good), good);
     put(root, "remarks", texts(job->remarks, job->remark_count, good), good);
     put(root, "kit", kit_of(job, good), good);
+    if (job->map != NULL) {
+        put(root, "map", lw_map_job_write(job->map), good);
+    }
     put_text(root, "paper", paper_words[job->paper], good);
     put_text(root, "format", format_words[job->format], good);
     put(root, "page", json_integer(job->page), good);
@@ -312,14 +317,31 @@ static void read_kit(reader *r, const json_t *root, lw_draw_job *job)
     }
 }
 
+static void read_map(reader *r, const json_t *root, lw_draw_job *job)
+{
+    const json_t *object = json_object_get(root, "map");
+    if (object == NULL || r->status != LW_OK) {
+        return;
+    }
+    lw_heat_map *map = lw_arena_new(r->arena, 1, sizeof *map);
+    if (map == NULL) {
+        refuse(r, LW_NO_MEMORY, "", "");
+        return;
+    }
+    r->status = lw_map_job_read(r->arena, object, map, r->problem);
+    job->map = map;
+}
+
 static void read_whole(reader *r, const json_t *root, lw_draw_job *job)
 {
-    static const char *const keys[] = {"cut", "settings", "size",   "material", "remarks",
-                                       "kit", "paper",    "format", "page",     "output"};
+    static const char *const keys[] = {"cut", "settings", "size",   "material", "remarks", "kit",
+                                       "map", "paper",    "format", "page",     "output"};
     only(r, root, WORDS(keys));
     job->cut_text = text_in(r, root, "cut");
     job->output = text_in(r, root, "output");
-    if (job->cut_text == NULL || job->output == NULL || job->output[0] == '\0') {
+    read_map(r, root, job);
+    if ((job->cut_text == NULL && job->map == NULL) || job->output == NULL ||
+        job->output[0] == '\0') {
         refuse(r, LW_BAD_INPUT, "a job without a cut or an output", "both");
     }
     read_settings(r, root, job);

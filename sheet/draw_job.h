@@ -12,7 +12,8 @@
  *      "kit": {"counts": "counter-clockwise", "zero_at": 0, "pointer_deg": 0},
  *      "paper": "A4", "format": "PDF", "page": 0, "output": "sheet.pdf"}
  *
- * Only cut and output must be there. Names of members that are not known are an error.
+ * Only cut and output must be there. Names of members that are not known are an error. A job with a
+ * "map" (map_job.h) draws that, and needs no cut.
  */
 #ifndef LW_SHEET_DRAW_JOB_H
 #define LW_SHEET_DRAW_JOB_H
@@ -21,6 +22,7 @@
 #include "cut/dial.h"
 #include "cut/solve.h"
 #include "cut/value.h"
+#include "sheet/heat_map.h"
 
 /* The most bytes of a job: a cut's text with every byte escaped, and room for the rest. */
 enum { LW_DRAW_JOB_MOST_BYTES = 8 << 20, LW_DRAW_JOB_MOST_TEXTS = 64 };
@@ -52,6 +54,8 @@ typedef struct lw_draw_job {
 
     lw_counts counts;
     double zero_at, pointer_deg;
+
+    const lw_heat_map *map; /* to draw in place of a sheet */
 
     lw_draw_paper paper;
     lw_draw_format format;

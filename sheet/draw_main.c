@@ -67,6 +67,9 @@ static bool make_stone(work *w)
 {
     const lw_draw_job *job = &w->job;
     lw_problem problem = {0};
+    if (job->map != NULL) {
+        return true; /* of many stones, which are in the job as numbers */
+    }
     lw_status status =
         lw_cut_read(&w->memory, job->cut_text, strlen(job->cut_text), &w->cut, &problem);
     if (status == LW_OK) {
@@ -87,13 +90,19 @@ static bool make_stone(work *w)
     return status == LW_OK || complain_problem("cut", status, &problem);
 }
 
-static bool compose(work *w)
+static bool compose_map(work *w, const lw_metrics *metrics)
+{
+    lw_status status = lw_heat_map_compose(w->job.map, metrics, &w->list);
+    if (status != LW_OK) {
+        return complain("map", status == LW_BAD_INPUT ? "none of its values is a number"
+                                                      : lw_status_text(status));
+    }
+    return true;
+}
+
+static bool compose_sheet(work *w, const lw_metrics *metrics)
 {
     const lw_draw_job *job = &w->job;
-    lw_status status = lw_painter_new(&w->memory, &w->painter);
-    if (status != LW_OK) {
-        return complain("fonts", lw_status_text(status));
-    }
     lw_sheet_facts facts = {.cut = &w->cut,
                             .stone = &w->stone,
                             .values = &w->values,
@@ -110,14 +119,23 @@ static bool compose(work *w)
                             .counts = job->counts,
                             .zero_at = job->zero_at,
                             .pointer_deg = job->pointer_deg};
-    lw_metrics metrics = lw_painter_metrics(w->painter);
     lw_paper paper = job->paper == LW_DRAW_LETTER ? LW_PAPER_LETTER : LW_PAPER_A4;
-    lw_list_init(&w->list, &w->memory);
-    status = lw_sheet_compose(&w->memory, &facts, paper, &metrics, &w->list);
+    lw_status status = lw_sheet_compose(&w->memory, &facts, paper, metrics, &w->list);
+    return status == LW_OK || complain("sheet", lw_status_text(status));
+}
+
+static bool compose(work *w)
+{
+    lw_status status = lw_painter_new(&w->memory, &w->painter);
     if (status != LW_OK) {
-        return complain("sheet", lw_status_text(status));
+        return complain("fonts", lw_status_text(status));
     }
-    if (job->page > (int)w->list.page_count) {
+    lw_metrics metrics = lw_painter_metrics(w->painter);
+    lw_list_init(&w->list, &w->memory);
+    if (!(w->job.map != NULL ? compose_map(w, &metrics) : compose_sheet(w, &metrics))) {
+        return false;
+    }
+    if (w->job.page > (int)w->list.page_count) {
         return complain("page", "the sheet has fewer pages");
     }
     return true;
@@ -140,12 +158,12 @@ static lw_status paint_to(work *w, FILE *file)
     static const lw_paint_format formats[] = {
         [LW_DRAW_PDF] = LW_PAINT_PDF, [LW_DRAW_SVG] = LW_PAINT_SVG, [LW_DRAW_PNG] = LW_PAINT_PNG};
     lw_draw_format format;
+    const char *title = w->job.map != NULL ? w->job.map->value_title : w->cut.title;
     lw_status status = lw_draw_job_format(&w->job, &format);
     if (status != LW_OK) {
         return status;
     }
-    return lw_paint(w->painter, &w->list, w->job.page - 1, formats[format], w->cut.title, to_file,
-                    file);
+    return lw_paint(w->painter, &w->list, w->job.page - 1, formats[format], title, to_file, file);
 }
 
 /* The mode that a plain open would have given; mkstemp gives 0600. */

@@ -15,8 +15,8 @@ static const double whole_other = 0.1;
 /* Whole steps that cost more than this share of the score are not taken. */
 static const double rounding_costs = 0.5 * LW_TUNE_FLAT;
 
-/* More handles than this are rounded each for itself. */
-enum { MOST_CORNERS = 4 };
+/* A step that goes into one a whole number of times within this. */
+static const double whole_slack = 1e-12;
 
 /* The first stride away from the top; each is twice the one before. */
 static const double first_stride = 0.05;
@@ -41,7 +41,7 @@ struct lw_tune {
     void *climbing;   /* the climber's state in EVERYWHERE and FROM_BEST */
     lw_status status; /* the first failure, which stays */
     lw_try start, best;
-    int corner; /* of ROUND */
+    int rounding; /* ROUND: twice the handle in hand, and one for its upper neighbour */
     lw_try rounded;
     walk walk;
     lw_flat flats[LW_VARY_MOST];
@@ -166,45 +166,48 @@ static void begin_walk(lw_tune *tune, int handle, bool up)
 
 /* ---- figures that can be dialled ---- */
 
-/* The value's two neighbours in whole steps; within the range, or the value itself. */
-static double whole_step(const lw_tune *tune, int i, double value, bool up, bool nearest)
+/* The value's neighbour in whole steps below or above it; the value itself where that lies outside
+ * of the range. */
+static double whole_step(const lw_tune *tune, int i, double value, bool up)
 {
     const lw_handle *h = &tune->handles[i];
     double step = h->unit == LW_UNIT_DEG ? tune->request.whole_deg : whole_other;
-    double steps = value / step;
-    double whole = nearest ? floor(steps + 0.5) : up ? ceil(steps) : floor(steps);
+    double whole = up ? ceil(value / step) : floor(value / step);
     /* A division by the steps that make one: 41.35, not 41.350000000000001. */
     double inverse = floor(1.0 / step + 0.5);
-    double made = fabs(inverse * step - 1.0) < 1e-12 ? whole / inverse : whole * step;
+    double made = fabs(inverse * step - 1.0) < whole_slack ? whole / inverse : whole * step;
     return made >= h->lowest && made <= h->highest ? made : value;
 }
 
-/* One corner of the little box of whole steps around the best a try; the best corner that keeps the
- * limits is taken. */
+/* One handle after the other goes to the better of its two neighbours that keeps the limits, a
+ * neighbour a try; one that has none, or none that is not too dear, stays as it is. */
 static lw_status round_off(lw_tune *tune)
 {
-    int count = tune->request.handle_count;
-    bool nearest = count > MOST_CORNERS;
-    int corners = nearest ? 1 : 1 << count;
-    if (tune->request.whole_deg > 0.0 && tune->corner < corners && keeps_limits(&tune->best)) {
-        lw_try t = {.there = false};
-        for (int i = 0; i < count; i++) {
-            t.values[i] =
-                whole_step(tune, i, tune->best.values[i], (tune->corner >> i & 1) != 0, nearest);
-        }
-        lw_status status = judge(tune, &t);
-        if (status == LW_OK && keeps_limits(&t) &&
-            (!tune->rounded.there || t.score > tune->rounded.score)) {
-            tune->rounded = t;
-        }
-        tune->corner++;
+    if (!(tune->request.whole_deg > 0.0) || !keeps_limits(&tune->best) ||
+        tune->rounding == 2 * tune->request.handle_count) {
+        begin_walk(tune, 0, false);
+        tune->phase = keeps_limits(&tune->best) ? FLAT : DONE;
+        return LW_OK;
+    }
+    int i = tune->rounding / 2;
+    bool up = tune->rounding % 2 == 1;
+    lw_try t = tune->best;
+    t.values[i] = whole_step(tune, i, tune->best.values[i], up);
+    lw_status status = judge(tune, &t);
+    if (status != LW_OK) {
         return status;
     }
-    if (tune->rounded.there && tune->rounded.score >= (1.0 - rounding_costs) * tune->best.score) {
+    if (!up) {
+        tune->rounded = (lw_try){.there = false};
+    }
+    if (keeps_limits(&t) && t.score >= (1.0 - rounding_costs) * tune->best.score &&
+        (!tune->rounded.there || t.score > tune->rounded.score)) {
+        tune->rounded = t;
+    }
+    if (up && tune->rounded.there) {
         tune->best = tune->rounded;
     }
-    begin_walk(tune, 0, false);
-    tune->phase = keeps_limits(&tune->best) ? FLAT : DONE;
+    tune->rounding++;
     return LW_OK;
 }
 

@@ -1,0 +1,38 @@
+/* How a verb that looks at many stones of one cut looks at them: material, colour, place, head. */
+#ifndef LW_CLI_LOOK_MANY_H
+#define LW_CLI_LOOK_MANY_H
+
+#include "colour.h"
+#include "look.h"
+#include "place.h"
+
+#include "seen.h"
+
+/* Rows of a table of options, beside CLI_CUT_OPTIONS. */
+#define CLI_LOOK_MANY_OPTIONS                                                                      \
+    CLI_LOOK_INDEX_OPTION, CLI_PLACE_OPTION, CLI_COLOUR_OPTIONS,                                   \
+        {.name = "head-deg",                                                                       \
+         .kind = CLI_NUMBER,                                                                       \
+         .value = "H",                                                                             \
+         .unit = "deg",                                                                            \
+         .lowest = 0.0,                                                                            \
+         .highest = 90.0,                                                                          \
+         .help = "half-angle of the viewer's head, which is dark (10)"},                           \
+        {.name = "unpolarised",                                                                    \
+         .kind = CLI_FLAG,                                                                         \
+         .help = "average polarisation away at each surface, as general renderers do"},            \
+    {                                                                                              \
+        .name = "threads", .kind = CLI_NUMBER, .value = "N", .lowest = 1, .highest = 256,          \
+        .whole = true, .help = "threads to work with (as many as there are processors)"            \
+    }
+
+/* The look of those options, without tilt or rocking; place is where it keeps its own. Fails with
+ * one line on standard error: as cli_look, cli_place_make and cli_colour, and where a colour has no
+ * size of stone. */
+bool cli_look_many(const cli_args *args, const cli_stone *stone, const lw_material **material,
+                   lw_light_place *place, lw_look *out);
+
+/* --threads; 0 when not given. */
+int cli_threads(const cli_args *args);
+
+#endif
