@@ -122,6 +122,28 @@ static bool ask_stone(const cli_args *args, cli_map *map)
     return true;
 }
 
+static bool ends_in(const char *path, const char *end)
+{
+    size_t length = strlen(path), tail = strlen(end);
+    return length > tail && strcmp(path + length - tail, end) == 0;
+}
+
+/* Before the work, not after it. */
+static bool ask_output(const cli_args *args)
+{
+    static const char *const ends[] = {".svg", ".png", ".pdf", ".csv"};
+    const char *path = cli_text(args, "output", NULL);
+    bool known = path == NULL;
+    for (size_t i = 0; i < sizeof ends / sizeof ends[0] && !known; i++) {
+        known = ends_in(path, ends[i]);
+    }
+    if (!known) {
+        cli_fail("%s: found no ending that tells what to write; expected .svg, .png, .pdf or .csv",
+                 path);
+    }
+    return known;
+}
+
 /* ---- the work ---- */
 
 static void hear(void *context, int done, int count)
@@ -184,9 +206,8 @@ static bool trace_all(cli_map *map)
 static cli_exit report(const cli_map *map)
 {
     const char *path = cli_text(map->args, "output", NULL);
-    size_t length = path == NULL ? 0 : strlen(path);
     cli_exit result = CLI_DONE;
-    if (length > 4 && strcmp(path + length - 4, ".csv") == 0) {
+    if (path != NULL && ends_in(path, ".csv")) {
         result = cli_map_csv(map, path) ? CLI_DONE : CLI_WRONG;
     } else if (path != NULL) {
         result = cli_map_draw(map, path);
@@ -208,8 +229,8 @@ static cli_exit run(const cli_args *args)
         return cli_fail("%s", lw_status_text(LW_NO_MEMORY));
     }
     map->args = args;
-    if (ask_stone(args, map) && ask_look(args, map) && ask_grid(args, map) && work(map) &&
-        trace_all(map)) {
+    if (ask_output(args) && ask_stone(args, map) && ask_look(args, map) && ask_grid(args, map) &&
+        work(map) && trace_all(map)) {
         result = report(map);
     }
     for (int i = 0; i < CLI_MAP_LINES; i++) {
