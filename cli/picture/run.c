@@ -3,7 +3,7 @@
 #include "file.h"
 #include "json.h"
 #include "picture/shoot.h"
-#include "picture/stop.h"
+#include "progress.h"
 #include "text.h"
 
 #include <stdio.h>
@@ -205,7 +205,7 @@ static cli_exit shoot(const cli_args *args, const picture_request *r)
 cli_exit cli_picture_run(const cli_args *args)
 {
     static picture_request request; /* large for a stack */
-    const atomic_bool *stopped = picture_stop_on_interrupt();
+    const atomic_bool *stopped = cli_stop_on_interrupt();
     if (!picture_ask(args, &request)) {
         return CLI_WRONG;
     }

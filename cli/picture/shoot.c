@@ -1,7 +1,7 @@
 #include "picture/shoot.h"
 
 #include "picture/pfm.h"
-#include "picture/stop.h"
+#include "progress.h"
 
 #include "whole_picture.h"
 
@@ -16,7 +16,7 @@ typedef struct shooting {
     lw_picture_optics optics;
     lw_picture_extent extent; /* of all frames */
     lw_parallel how;
-    picture_progress progress;
+    cli_progress progress;
     int frame;
     float *numbers;
     uint8_t *rgb;     /* of a frame, or of the sheet */
@@ -27,7 +27,7 @@ static void hear(void *context, int done, int count)
 {
     shooting *s = context;
     double share = (s->frame + (double)done / count) / s->request->frames;
-    picture_progress_show(&s->progress, share);
+    cli_progress_show(&s->progress, share);
 }
 
 /* The same frame around all of them, so that the stone moves and not the picture. */
@@ -162,7 +162,7 @@ static lw_status shoot_frame(shooting *s)
 lw_status picture_shoot(const picture_request *request, picture_shots *out)
 {
     *out = (picture_shots){0};
-    shooting s = {.request = request, .shots = out, .progress = picture_progress_make("picture")};
+    shooting s = {.request = request, .shots = out, .progress = cli_progress_make("picture")};
     s.how = (lw_parallel){.threads = request->threads,
                           .cancel = request->stopped,
                           .progress = hear,
@@ -175,7 +175,7 @@ lw_status picture_shoot(const picture_request *request, picture_shots *out)
     for (s.frame = 0; status == LW_OK && s.frame < request->frames; s.frame++) {
         status = shoot_frame(&s);
     }
-    picture_progress_clear(&s.progress);
+    cli_progress_clear(&s.progress);
     free(s.numbers);
     free(s.rgb);
     if (status != LW_OK) {
