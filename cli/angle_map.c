@@ -241,8 +241,7 @@ void cli_map_tell(const cli_map *map)
         without += map->places[i].there ? 0 : 1;
     }
     if (without > 0) {
-        printf("%d of %d places have no stone: its facets would run past one another.\n", without,
-               cli_map_count(map));
+        printf("At %d of %d places no stone comes of the cut.\n", without, cli_map_count(map));
     }
     tell_table(map);
 }

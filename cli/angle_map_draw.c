@@ -189,8 +189,8 @@ static void add_notes(const cli_map *map, int any, drawing *d)
     }
     if (without > 0) {
         snprintf(new_note(d), sizeof d->note_texts[0],
-                 "Lined squares have no stone: at those angles facets would run past one another. "
-                 "Values beside them belong to stones that are nearly so.");
+                 "At lined squares no stone comes of the cut; values beside them belong to stones "
+                 "that only just come out.");
     }
 }
 
