@@ -45,7 +45,7 @@ static void energy_in_all_cuts(void **state)
         worst_split = fmax(worst_split, fabs(m.brightness + m.extinction + m.leak - m.sent));
         assert_near(all, 1.0, 1e-9);
         assert_near(m.brightness + m.extinction + m.leak, m.sent, 1e-9 + 1e-6 * m.unresolved);
-        assert_true(m.given_up < 1e-6 && m.unresolved < 0.5);
+        assert_true(m.given_up < 1e-3 * m.unresolved && m.unresolved < 0.5);
         assert_true(m.fire_deg == 0.0);
         assert_true(i % 2 ? m.absorbed > 0.01 : m.absorbed == 0.0);
         lw_stone_destroy(&stone);
@@ -125,7 +125,8 @@ static void the_head_takes_what_it_hides(void **state)
 /* ---- one wedge for the whole ---------------------------------------------- */
 
 /* worked: the part of the face that symmetry leaves stands for all, in every built-in cut; what
- * hangs on the first surfaces alone agrees to rounding. Where a stone has symmetry there must be
+ * hangs on the first surfaces alone agrees to rounding; contrast, whose own error is not told, to a
+ * fraction of what is unresolved. Where a stone has symmetry there must be
  * less to follow. */
 static void a_wedge_of_every_cut(void **state)
 {
@@ -145,7 +146,7 @@ static void a_wedge_of_every_cut(void **state)
         assert_near(part.reflected, whole.reflected, 1e-12);
         assert_near(part.brightness, whole.brightness, room);
         assert_near(part.leak, whole.leak, room);
-        assert_near(part.contrast, whole.contrast, room);
+        assert_near(part.contrast, whole.contrast, whole.unresolved);
         saved += whole.beams > part.beams * 3 / 2;
         lw_stone_destroy(&stone);
     }

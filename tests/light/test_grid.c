@@ -102,8 +102,14 @@ static void beams_against_plain_rays(void **state)
         say(&cases[i], how, plain.brightness, plain.error_est, &p.beams);
         double room = p.beams.error_est + plain.error_est;
         assert_near(p.beams.brightness, plain.brightness, is_long() ? fmin(room, 2e-4) : room);
-        assert_near(p.beams.fire_deg, plain.fire_deg, 5.0 * room);
-        assert_near(p.beams.contrast, plain.contrast, 3.0 * room);
+        /* fire is told from what beams resolve: the rest may spread half or twice as far */
+        double rest = p.beams.unresolved / p.beams.brightness;
+        assert_near(p.beams.fire_deg, plain.fire_deg, (rest + 5.0 * room) * plain.fire_deg);
+        assert_near(p.beams.contrast, plain.contrast, p.beams.unresolved + 3.0 * room);
+        print_message("%-9s %2.0f deg  fire %.5f by rays, %.5f by beams, which leave %.1e "
+                      "unresolved; contrast %.5f, %.5f\n",
+                      cases[i].material, cases[i].tilt_deg, plain.fire_deg, p.beams.fire_deg,
+                      p.beams.unresolved, plain.contrast, p.beams.contrast);
         lw_stone_destroy(&p.stone);
     }
 }
