@@ -1,5 +1,6 @@
 #include "json.h"
 
+#include "file.h"
 #include "text.h"
 
 #include <locale.h>
@@ -7,10 +8,10 @@
 #include <stdlib.h>
 #include <string.h>
 
-static void write_value(json_t *value, int depth);
+static void write_value(FILE *to, json_t *value, int depth);
 
 /* Fifteen digits where they read back to the same number, else sixteen or seventeen. */
-static void write_real(double value)
+static void write_real(FILE *to, double value)
 {
     char text[40];
     value += 0.0; /* no "-0" */
@@ -23,36 +24,36 @@ static void write_real(double value)
     const char *mark = localeconv()->decimal_point;
     char *point = strstr(text, mark);
     if (point != NULL) {
-        fwrite(text, 1, (size_t)(point - text), stdout);
-        putchar('.');
-        fputs(point + strlen(mark), stdout);
+        fwrite(text, 1, (size_t)(point - text), to);
+        fputc('.', to);
+        fputs(point + strlen(mark), to);
         return;
     }
-    fputs(text, stdout);
+    fputs(text, to);
     if (strpbrk(text, "e") == NULL) {
-        fputs(".0", stdout);
+        fputs(".0", to);
     }
 }
 
-static void write_text(const json_t *value)
+static void write_text(FILE *to, const json_t *value)
 {
-    putchar('"');
+    fputc('"', to);
     const unsigned char *text = (const unsigned char *)json_string_value(value);
     for (size_t i = 0; i < json_string_length(value); i++) {
         if (text[i] == '"' || text[i] == '\\') {
-            printf("\\%c", text[i]);
+            fprintf(to, "\\%c", text[i]);
         } else if (text[i] < 0x20 || text[i] == 0x7F) {
-            printf("\\u%04x", (unsigned)text[i]);
+            fprintf(to, "\\u%04x", (unsigned)text[i]);
         } else {
-            putchar(text[i]);
+            fputc(text[i], to);
         }
     }
-    putchar('"');
+    fputc('"', to);
 }
 
-static void new_line(int depth)
+static void new_line(FILE *to, int depth)
 {
-    printf("\n%*s", 2 * depth, "");
+    fprintf(to, "\n%*s", 2 * depth, "");
 }
 
 static bool is_flat(const json_t *list)
@@ -66,66 +67,66 @@ static bool is_flat(const json_t *list)
     return true;
 }
 
-static void write_list(json_t *list, int depth)
+static void write_list(FILE *to, json_t *list, int depth)
 {
     bool flat = is_flat(list);
-    putchar('[');
+    fputc('[', to);
     for (size_t i = 0; i < json_array_size(list); i++) {
-        fputs(i == 0 ? "" : flat ? ", " : ",", stdout);
+        fputs(i == 0 ? "" : flat ? ", " : ",", to);
         if (!flat) {
-            new_line(depth + 1);
+            new_line(to, depth + 1);
         }
-        write_value(json_array_get(list, i), depth + 1);
+        write_value(to, json_array_get(list, i), depth + 1);
     }
     if (!flat) {
-        new_line(depth);
+        new_line(to, depth);
     }
-    putchar(']');
+    fputc(']', to);
 }
 
-static void write_object(json_t *object, int depth)
+static void write_object(FILE *to, json_t *object, int depth)
 {
     bool first = true;
-    putchar('{');
+    fputc('{', to);
     for (void *at = json_object_iter(object); at != NULL; at = json_object_iter_next(object, at)) {
-        fputs(first ? "" : ",", stdout);
+        fputs(first ? "" : ",", to);
         first = false;
-        new_line(depth + 1);
-        printf("\"%s\": ", json_object_iter_key(at));
-        write_value(json_object_iter_value(at), depth + 1);
+        new_line(to, depth + 1);
+        fprintf(to, "\"%s\": ", json_object_iter_key(at));
+        write_value(to, json_object_iter_value(at), depth + 1);
     }
     if (!first) {
-        new_line(depth);
+        new_line(to, depth);
     }
-    putchar('}');
+    fputc('}', to);
 }
 
-static void write_value(json_t *value, int depth)
+static void write_value(FILE *to, json_t *value, int depth)
 {
     switch (json_typeof(value)) {
     case JSON_OBJECT:
-        write_object(value, depth);
+        write_object(to, value, depth);
         break;
     case JSON_ARRAY:
-        write_list(value, depth);
+        write_list(to, value, depth);
         break;
     case JSON_STRING:
-        write_text(value);
+        write_text(to, value);
         break;
     case JSON_INTEGER:
-        printf("%lld", (long long)json_integer_value(value));
+        fprintf(to, "%lld", (long long)json_integer_value(value));
         break;
     case JSON_REAL:
-        write_real(json_real_value(value));
+        write_real(to, json_real_value(value));
         break;
     case JSON_TRUE:
-        fputs("true", stdout);
+        fputs("true", to);
         break;
     case JSON_FALSE:
-        fputs("false", stdout);
+        fputs("false", to);
         break;
     case JSON_NULL:
-        fputs("null", stdout);
+        fputs("null", to);
         break;
     }
 }
@@ -135,10 +136,31 @@ cli_exit cli_json_print(json_t *object)
     if (object == NULL) {
         return cli_fail("out of memory");
     }
-    write_value(object, 0);
+    write_value(stdout, object, 0);
     putchar('\n');
     json_decref(object);
     return CLI_DONE;
+}
+
+bool cli_json_write(json_t *object, const char *path)
+{
+    char *text = NULL;
+    size_t length = 0;
+    FILE *to = object != NULL ? open_memstream(&text, &length) : NULL;
+    bool good = to != NULL;
+    if (good) {
+        write_value(to, object, 0);
+        fputc('\n', to);
+        good = ferror(to) == 0;
+        good = fclose(to) == 0 && good;
+    }
+    json_decref(object);
+    if (!good) {
+        cli_fail("out of memory");
+    }
+    good = good && cli_file_write(path, text, length);
+    free(text);
+    return good;
 }
 
 json_t *cli_json_vec3(lw_vec3 v)

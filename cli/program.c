@@ -34,9 +34,9 @@ static int finish(cli_exit result)
 }
 
 /* Reads the words of argv behind the verb, and does what they ask: by run, or else by the verb's
- * program. */
-static cli_exit do_verb(const cli_verb *verb, cli_exit (*run)(const cli_args *args), int argc,
-                        char **argv)
+ * program, which is also who may be handed over to. */
+static cli_exit do_verb(const cli_verb *verb, cli_exit (*run)(const cli_args *args), bool may_hand,
+                        int argc, char **argv)
 {
     static cli_args args; /* large for a stack */
     char message[CLI_MESSAGE];
@@ -47,7 +47,8 @@ static cli_exit do_verb(const cli_verb *verb, cli_exit (*run)(const cli_args *ar
         cli_help_verb(stdout, verb);
         return CLI_DONE;
     }
-    return run != NULL ? run(&args) : cli_child_become(verb->program, argv);
+    bool hands = run == NULL || (may_hand && verb->hands_over != NULL && verb->hands_over(&args));
+    return hands ? cli_child_become(verb->program, argv) : run(&args);
 }
 
 /* ---- lapwing ---- */
@@ -80,7 +81,7 @@ static cli_exit lapwing(int argc, char **argv)
         return CLI_DONE;
     }
     const cli_verb *verb = cli_verb_find(argv[1]);
-    return verb == NULL ? no_such_verb(argv[1]) : do_verb(verb, verb->run, argc, argv);
+    return verb == NULL ? no_such_verb(argv[1]) : do_verb(verb, verb->run, true, argc, argv);
 }
 
 int cli_lapwing_main(int argc, char **argv)
@@ -95,7 +96,7 @@ static cli_exit program(int argc, char **argv, const cli_work *works)
 {
     for (const cli_work *work = works; argc >= 2 && work->verb != NULL; work++) {
         if (strcmp(argv[1], work->verb->name) == 0) {
-            return do_verb(work->verb, work->run, argc, argv);
+            return do_verb(work->verb, work->run, false, argc, argv);
         }
     }
     return cli_fail("%s is a part of lapwing; expected to be run by lapwing %s",

@@ -12,7 +12,8 @@
  *         return cli_program_main(argc, argv, works);
  *     }
  *
- * and in cli/CMakeLists.txt: lw_helper(lapwing-tune SOURCES … LIBS lw_cli …).
+ * and in cli/CMakeLists.txt: lw_helper(lapwing-tune SOURCES … LIBS lw_cli …). A verb that needs its
+ * program only for some of its options has .run too, and .hands_over tells when.
  */
 #ifndef LW_CLI_PROGRAM_H
 #define LW_CLI_PROGRAM_H

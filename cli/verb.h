@@ -75,6 +75,8 @@ typedef struct cli_verb {
     const char *const *examples; /* command lines, ended by NULL; or NULL */
     cli_exit (*run)(const cli_args *args);
     const char *program; /* or what does the work: "lapwing-tune", under libexec/; cli/program.h */
+    /* With both: whether the program must do what these words ask for, else run() does. */
+    bool (*hands_over)(const cli_args *args);
 } cli_verb;
 
 /* All verbs, in the order of --help, ended by NULL. */

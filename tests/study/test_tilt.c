@@ -107,7 +107,8 @@ static void same_measures(const lw_light_measures *a, const lw_light_measures *b
 }
 
 /* Directions that the map takes for alike, measured one by one: of 32 around an eight-fold mirrored
- * stone three kinds are. */
+ * stone three kinds are. A ray that finishes a piece and passes close by an edge may go the other
+ * way in a turned copy: such a piece carries no more than the bound. */
 static void copies_are_what_measuring_gives(void **state)
 {
     (void)state;
@@ -126,7 +127,7 @@ static void copies_are_what_measuring_gives(void **state)
             look.turn_deg = 360.0 * spoke / map.spokes;
             assert_int_equal(lw_light_measure(&round.memory, &round.solid, &look, &m), LW_OK);
             const lw_light_measures *told = &map.light[ring * map.spokes + spoke];
-            same_measures(told, &m, 1e-8);
+            same_measures(told, &m, told->error_est + m.error_est);
         }
     }
     /* and there is something to be copied wrongly */
