@@ -10,14 +10,14 @@
 
 /* Planes of shape_round, eight times over from the azimuth 0 on, and the table. */
 enum {
-    MAIN = 0,
-    CROWN = 1,
-    STAR = 2,
-    LOWER_L = 3,
-    UPPER_L = 4,
-    GIRDLE_L = 5,
-    LOWER_R = 6,
-    UPPER_R = 7
+    MAIN = 1,
+    CROWN = 2,
+    STAR = 3,
+    LOWER_L = 4,
+    UPPER_L = 5,
+    GIRDLE_L = 6,
+    LOWER_R = 7,
+    UPPER_R = 8
 };
 enum { EACH = 9, TABLE = 8 * EACH + 1, SURFACES = 12, LISTED = 4 };
 #define AT(kind, azimuth) (EACH * ((azimuth) / 45) + (kind)) /* counted from 1 */
