@@ -127,6 +127,7 @@ static bool draw_tilt(const cli_light *light, const lw_tilt_map *map, double *va
                                .brightness = values,
                                .window = values + cells,
                                .window_shows = LW_WINDOW_SHOWS,
+                               .settled = LW_TILT_SETTLED,
                                .wheel = light->stone.cut.wheel,
                                .heading = heading,
                                .index = light->look.index.yellow,

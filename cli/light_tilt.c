@@ -117,10 +117,25 @@ void cli_light_tilt_words(const cli_light *light, char text[CLI_LIGHT_WORDS])
     add_facet(&w, light, window->behind);
 }
 
+static bool flashes(const lw_tilt_map *map)
+{
+    double worst = 0.0;
+    for (int ring = 0; ring < map->rings; ring++) {
+        worst =
+            fmax(worst, lw_tilt_ring_unsettled(map, ring, offsetof(lw_light_measures, brightness)));
+    }
+    return worst > LW_TILT_SETTLED;
+}
+
 void cli_light_ring_words(const cli_light *light, char text[CLI_LIGHT_WORDS])
 {
     const lw_tilt_map *map = &light->rings;
     words w = begin(text);
+    if (flashes(map)) {
+        add(&w, "the stone flashes; from one direction to the next its brightness differs too much "
+                "for a mean to tell anything");
+        return;
+    }
     add(&w, "brightness ");
     for (int ring = 0; ring < map->rings; ring++) {
         double mean = lw_tilt_ring_mean(map, ring, offsetof(lw_light_measures, brightness));
@@ -202,11 +217,12 @@ json_t *cli_light_facet_json(const cli_light *light, int plane)
 
 static json_t *ring_json(const lw_tilt_map *map, int ring)
 {
-    return json_pack("{s:f, s:f, s:f, s:f, s:f}", "tilt_deg", map->tilt_deg[ring], "brightness",
-                     lw_tilt_ring_mean(map, ring, offsetof(lw_light_measures, brightness)),
-                     "window", lw_tilt_ring_mean(map, ring, offsetof(lw_light_measures, window)),
-                     "leak", lw_tilt_ring_mean(map, ring, offsetof(lw_light_measures, leak)),
-                     "extinction",
+    const size_t brightness = offsetof(lw_light_measures, brightness);
+    return json_pack("{s:f, s:f, s:f, s:f, s:f, s:f}", "tilt_deg", map->tilt_deg[ring],
+                     "brightness", lw_tilt_ring_mean(map, ring, brightness), "brightness_unsettled",
+                     lw_tilt_ring_unsettled(map, ring, brightness), "window",
+                     lw_tilt_ring_mean(map, ring, offsetof(lw_light_measures, window)), "leak",
+                     lw_tilt_ring_mean(map, ring, offsetof(lw_light_measures, leak)), "extinction",
                      lw_tilt_ring_mean(map, ring, offsetof(lw_light_measures, extinction)));
 }
 

@@ -219,14 +219,14 @@ static double draw_scale(const lw_beam_picture *picture, lw_spot corner, double 
                          lw_display_list *list)
 {
     bool over = brightest(picture->map) > 1.0;
-    const char *full = picture->place == NULL ? "the sky itself" : "what the place calls bright";
+    const char *full =
+        picture->place == NULL ? "as bright as the sky itself" : "what the place calls bright";
     lw_strength_bar(list, corner, width, 10.0);
     lw_spot under = {corner.x, corner.y + 20.0};
     lw_list_text(list, under, LW_ALIGN_LEFT, &small, "dark", 4);
     under.x += width;
     lw_phrase text;
     lw_phrase_clear(&text);
-    lw_phrase_add(&text, "as bright as ");
     lw_phrase_add(&text, full);
     lw_phrase_add(&text, over ? ", or more" : "");
     lw_list_text(list, under, LW_ALIGN_RIGHT, &small, text.text, text.length);

@@ -19,7 +19,7 @@
 #define COLUMN_LEFT 474.0
 #define COLUMN_WIDTH (PAGE_WIDTH - MARGIN - COLUMN_LEFT)
 /* Between two rings and spokes that were worked out the map is drawn in so many pieces each way. */
-enum { PIECES = 4 };
+enum { PIECES = 3 };
 
 static const lw_spot middle = {MAP_LEFT + MAP_RADIUS, MAP_TOP + MAP_RADIUS};
 static const lw_type bold = {LW_FACE_BOLD, 9.5, {0.0, 0.0, 0.0}};
@@ -84,19 +84,32 @@ static double value_at(const lw_tilt_picture *picture, const double *values, gri
     return inner + out * (outer - inner);
 }
 
+/* Over spokes first, first + step, … */
+static double mean_of(const lw_tilt_picture *picture, const double *values, int ring, int first,
+                      int step)
+{
+    double sum = 0.0;
+    int count = 0;
+    for (int spoke = first; spoke < picture->spokes; spoke += step) {
+        sum += values[ring * picture->spokes + spoke];
+        count++;
+    }
+    return sum / count;
+}
+
 /* ---- the map ------------------------------------------------------------- */
 
+/* A piece reaches a little under those that are drawn after it, so that no gap shows. */
 static void draw_piece(const lw_tilt_picture *picture, lw_display_list *list, const scale *range,
                        grid_spot from, double step)
 {
-    const grid_spot corners[4] = {from,
-                                  {from.ring + step, from.spoke},
-                                  {from.ring + step, from.spoke + step},
-                                  {from.ring, from.spoke + step}};
+    double out = fmin(from.ring + 1.2 * step, picture->rings - 1.0);
+    double on = from.spoke + 1.2 * step;
+    const grid_spot corners[4] = {from, {out, from.spoke}, {out, on}, {from.ring, on}};
     grid_spot centre = {from.ring + 0.5 * step, from.spoke + 0.5 * step};
     double value = value_at(picture, picture->brightness, centre);
-    lw_ink ink = lw_strength_ink((value - range->low) / (range->high - range->low));
-    lw_style style = {.filled = true, .fill = ink, .line_width = 0.8, .line = ink};
+    double strength = (value - range->low) / (range->high - range->low);
+    lw_style style = {.filled = true, .fill = lw_strength_ink(strength)};
     lw_spot spots[4];
     for (int i = 0; i < 4; i++) {
         spots[i] = on_page(picture, corners[i]);
@@ -108,6 +121,14 @@ static void draw_brightness(const lw_tilt_picture *picture, lw_display_list *lis
 {
     const double step = 1.0 / PIECES;
     scale range = scale_of(picture);
+    /* where a painter blends the sides of pieces with what lies under them, that is like them */
+    for (int ring = picture->rings - 1; ring > 0; ring--) {
+        double mean = mean_of(picture, picture->brightness, ring - 1, 0, 1);
+        lw_ink ink = lw_strength_ink((mean - range.low) / (range.high - range.low));
+        lw_style under = {.filled = true, .fill = ink};
+        double radius = MAP_RADIUS * picture->tilt_deg[ring] / most_deg(picture);
+        lw_list_circle(list, middle, radius, &under);
+    }
     for (int ring = 0; ring < (picture->rings - 1) * PIECES; ring++) {
         for (int spoke = 0; spoke < picture->spokes * PIECES; spoke++) {
             draw_piece(picture, list, &range, (grid_spot){ring * step, spoke * step}, step);
@@ -262,13 +283,11 @@ static double say(lw_display_list *list, const lw_metrics *metrics, const lw_typ
     return lw_flow_end(&flow);
 }
 
-static double mean_of(const lw_tilt_picture *picture, const double *values, int ring)
+static bool is_settled(const lw_tilt_picture *picture, int ring)
 {
-    double sum = 0.0;
-    for (int spoke = 0; spoke < picture->spokes; spoke++) {
-        sum += values[ring * picture->spokes + spoke];
-    }
-    return sum / picture->spokes;
+    double half = mean_of(picture, picture->brightness, ring, 0, 2);
+    double rest = mean_of(picture, picture->brightness, ring, 1, 2);
+    return fabs(half - rest) <= picture->settled;
 }
 
 static void put_percent(lw_display_list *list, lw_spot at, double share, int decimals)
@@ -301,10 +320,14 @@ static double draw_table(const lw_tilt_picture *picture, const lw_metrics *metri
         lw_phrase_number(&text, tilt, fabs(tilt - round(tilt)) < 1e-9 ? 0 : 1);
         lw_phrase_add(&text, "\u00B0");
         lw_list_text(list, (lw_spot){corner.x, y}, LW_ALIGN_LEFT, &plain, text.text, text.length);
-        put_percent(list, (lw_spot){corner.x + 100.0, y},
-                    mean_of(picture, picture->brightness, ring), 0);
-        put_percent(list, (lw_spot){corner.x + 165.0, y}, mean_of(picture, picture->window, ring),
-                    1);
+        lw_spot at = {corner.x + 100.0, y};
+        if (is_settled(picture, ring)) {
+            put_percent(list, at, mean_of(picture, picture->brightness, ring, 0, 1), 0);
+        } else {
+            lw_list_text(list, at, LW_ALIGN_RIGHT, &plain, "flashes", 7);
+        }
+        at.x += 65.0;
+        put_percent(list, at, mean_of(picture, picture->window, ring, 0, 1), 1);
     }
     return y + 18.0;
 }

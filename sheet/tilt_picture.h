@@ -15,6 +15,8 @@ typedef struct lw_tilt_picture {
     const double *brightness; /* [rings * spokes], 0..1 */
     const double *window;     /* [rings * spokes]: share of the face */
     double window_shows;      /* share from which on one is said to be open */
+    double
+        settled; /* a mean is told where those of every other spoke and of the rest are as near */
     int wheel;
     double index;         /* refractive */
     const char *heading;  /* one line, UTF-8 */

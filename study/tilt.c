@@ -146,15 +146,30 @@ void lw_tilt_map_destroy(lw_tilt_map *map)
     *map = (lw_tilt_map){0};
 }
 
-double lw_tilt_ring_mean(const lw_tilt_map *map, int ring, size_t offset)
+/* Over spokes first, first + step, … */
+static double mean_over(const lw_tilt_map *map, int ring, size_t offset, int first, int step)
 {
     assert(ring >= 0 && ring < map->rings && offset < sizeof(lw_light_measures));
     double sum = 0.0;
-    for (int spoke = 0; spoke < map->spokes; spoke++) {
+    int count = 0;
+    for (int spoke = first; spoke < map->spokes; spoke += step) {
         const char *at = (const char *)&map->light[ring * map->spokes + spoke];
         sum += *(const double *)(const void *)(at + offset);
+        count++;
     }
-    return sum / map->spokes;
+    return sum / count;
+}
+
+double lw_tilt_ring_mean(const lw_tilt_map *map, int ring, size_t offset)
+{
+    return mean_over(map, ring, offset, 0, 1);
+}
+
+double lw_tilt_ring_unsettled(const lw_tilt_map *map, int ring, size_t offset)
+{
+    if (map->spokes < 2)
+        return 0.0;
+    return fabs(mean_over(map, ring, offset, 0, 2) - mean_over(map, ring, offset, 1, 2));
 }
 
 /* ---- the window ---------------------------------------------------------- */

@@ -43,6 +43,12 @@ void lw_tilt_map_destroy(lw_tilt_map *map);
 /* Mean over a ring of a measure that lies at offset in lw_light_measures (offsetof). */
 double lw_tilt_ring_mean(const lw_tilt_map *map, int ring, size_t offset);
 
+/* How far the means over every other direction and over the rest lie apart: near 0 where a mean of
+ * so many directions tells anything. Under small lamps a stone flashes, and it does not. */
+double lw_tilt_ring_unsettled(const lw_tilt_map *map, int ring, size_t offset);
+/* A mean is told where that is at most this (ours). */
+#define LW_TILT_SETTLED 0.03
+
 /* When and where a window opens. */
 typedef struct lw_tilt_window {
     bool opens;          /* within most_deg */

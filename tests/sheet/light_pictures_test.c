@@ -261,6 +261,7 @@ static lw_tilt_picture tilt_of(const field *values)
         .brightness = values->brightness,
         .window = values->window,
         .window_shows = 0.01,
+        .settled = 0.03,
         .wheel = 96,
         .index = 1.544,
         .heading = "A stone of a title that goes on for a while in a material of a long name",
@@ -343,6 +344,27 @@ static void tilt_fits_its_page(void **state)
     lw_painter_destroy(painter);
 }
 
+/* worked: a ring whose directions are 0.2 and 0.9 by turns has no mean worth telling; one whose are
+ * all 0.6 has. */
+static void a_stone_that_flashes(void **state)
+{
+    (void)state;
+    lw_memory memory = lw_memory_standard();
+    lw_metrics metrics = sheet_bench_metrics();
+    lw_display_list list;
+    lw_list_init(&list, &memory);
+    field values = field_of(0.0, 0.001);
+    for (int spoke = 0; spoke < SPOKES; spoke++) {
+        values.brightness[SPOKES + spoke] = 0.6;
+        values.brightness[2 * SPOKES + spoke] = spoke % 2 ? 0.2 : 0.9;
+    }
+    lw_tilt_picture picture = tilt_of(&values);
+    assert_int_equal(lw_tilt_picture_compose(&picture, &metrics, &list), LW_OK);
+    lw_spot steady = place_of(&list, "60 %"), flashing = place_of(&list, "flashes");
+    assert_true(flashing.y > steady.y && flashing.x == steady.x);
+    lw_list_destroy(&list);
+}
+
 /* ---- memory -------------------------------------------------------------- */
 
 static void memory_runs_out(void **state)
@@ -393,6 +415,7 @@ int main(void)
         cmocka_unit_test(a_pear_stands_on_its_round_end),
         cmocka_unit_test(the_line_is_where_it_is_worked),
         cmocka_unit_test(tilt_fits_its_page),
+        cmocka_unit_test(a_stone_that_flashes),
         cmocka_unit_test(memory_runs_out),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

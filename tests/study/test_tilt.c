@@ -137,7 +137,8 @@ static void copies_are_what_measuring_gives(void **state)
     shape_destroy(&round);
 }
 
-/* worked: a ring's mean is the mean of its cells; the ring of no tilt is one direction. */
+/* worked: a ring's mean is the mean of its cells, its unrest that of one half less the other; the
+ * ring of no tilt is one direction. */
 static void rings(void **state)
 {
     (void)state;
@@ -155,6 +156,10 @@ static void rings(void **state)
         for (int spoke = 0; spoke < 6; spoke++)
             sum += map.light[ring * 6 + spoke].window;
         assert_near(lw_tilt_ring_mean(&map, ring, window), sum / 6.0, 1e-15);
+        const lw_light_measures *row = map.light + ring * 6;
+        double halves = row[0].window - row[1].window + row[2].window - row[3].window +
+                        row[4].window - row[5].window;
+        assert_near(lw_tilt_ring_unsettled(&map, ring, window), fabs(halves) / 3.0, 1e-15);
     }
     for (int spoke = 1; spoke < 6; spoke++)
         assert_memory_equal(&map.light[0], &map.light[spoke], sizeof map.light[0]);
