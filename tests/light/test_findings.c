@@ -120,6 +120,12 @@ static void best_crown(void **state)
 {
     const scan *s = *state;
     say_crowns(s);
+    for (double pavilion = 39.0; pavilion < 43.1; pavilion += 0.5) {
+        peak squared = best_at_pavilion(s, VIEW_WEIGHTED, pavilion);
+        peak plain = best_at_pavilion(s, VIEW_COSINE, pavilion);
+        print_message("pavilion %.1f: best crown %.0f by cos^2 (%.4f), %.0f by cos (%.4f)\n",
+                      pavilion, squared.crown, squared.value, plain.crown, plain.value);
+    }
     assert_near(best_at_pavilion(s, VIEW_WEIGHTED, 40.5).crown, 23.0, 3.0);
     assert_near(best_at_pavilion(s, VIEW_COSINE, 40.5).crown, 23.0, 3.0);
 }
