@@ -109,9 +109,9 @@ void exit_peer_free(exit_peer *p)
     free(p);
 }
 
-static void run_1(exit_peer *p)
+static void run_1(exit_peer *p, int count)
 {
-    for (int i = 0; i < EXIT_RAYS; i++) {
+    for (int i = 0; i < count; i++) {
         p->one[i].ray.tfar = INFINITY;
         p->one[i].hit.geomID = RTC_INVALID_GEOMETRY_ID;
         p->one[i].hit.instID[0] = RTC_INVALID_GEOMETRY_ID;
@@ -119,9 +119,9 @@ static void run_1(exit_peer *p)
     }
 }
 
-static void run_8(exit_peer *p)
+static void run_8(exit_peer *p, int count)
 {
-    for (int i = 0; i < EXIT_RAYS / 8; i++) {
+    for (int i = 0; i < count / 8; i++) {
         for (int k = 0; k < 8; k++) {
             p->eight[i].ray.tfar[k] = INFINITY;
             p->eight[i].hit.geomID[k] = RTC_INVALID_GEOMETRY_ID;
@@ -130,9 +130,9 @@ static void run_8(exit_peer *p)
     }
 }
 
-static void run_16(exit_peer *p)
+static void run_16(exit_peer *p, int count)
 {
-    for (int i = 0; i < EXIT_RAYS / 16; i++) {
+    for (int i = 0; i < count / 16; i++) {
         for (int k = 0; k < 16; k++) {
             p->sixteen[i].ray.tfar[k] = INFINITY;
             p->sixteen[i].hit.geomID[k] = RTC_INVALID_GEOMETRY_ID;
@@ -141,14 +141,14 @@ static void run_16(exit_peer *p)
     }
 }
 
-void exit_peer_run(exit_peer *p, int wide)
+void exit_peer_run(exit_peer *p, int wide, int count)
 {
     if (wide == 1)
-        run_1(p);
+        run_1(p, count);
     else if (wide == 8)
-        run_8(p);
+        run_8(p, count);
     else
-        run_16(p);
+        run_16(p, count);
 }
 
 int exit_peer_facet(const exit_peer *p, int wide, int i, float *length)

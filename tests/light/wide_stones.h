@@ -7,15 +7,16 @@
 
 typedef struct wide_stone {
     const char *name;
-    int mirrors; /* planes through the axis in which it is its own image */
+    int folds; /* worked: one halves space between the mirror planes, each further one halves what
+                  is left, rounded up; none for few facets, which are looked at as fast */
     shape shape;
     lw_wide_solid wide;
 } wide_stone;
 
-enum { WIDE_STONES = 10, WIDE_ROUND = 0 };
+enum { WIDE_STONES = 11, WIDE_ROUND = 0 };
 
-/* All of them: a round, boxes, a trough, stones of 1, 3, 5 and 6 mirror planes turned away from
- * the axes, one turned like a propeller, and a ball of 60 facets without order. */
+/* All of them: a round, a cube, a trough, stones of 1 to 6 mirror planes most of which are turned
+ * away from the axes, one turned like a propeller, and a ball of 60 facets without order. */
 void wide_stones_make(wide_stone stones[WIDE_STONES]);
 void wide_stones_destroy(wide_stone stones[WIDE_STONES]);
 

@@ -158,16 +158,16 @@ static inline void wide_highest(const lw_wide_fold *fold, const wide_folded f[LA
 
 /* The facet's normal, and the height made good again where many kinds took many bits of it. */
 static inline wide_vec wide_kind_normal(const lw_wide_fold *fold, const wide_folded *f,
-                                        wide highest, wide kind, wide *height)
+                                        wide highest, wide *height)
 {
     const float *x = fold->numbers, *y = x + fold->kinds_padded, *z = y + fold->kinds_padded,
                 *minus_d = z + fold->kinds_padded;
+    int bits = fold->kind_bits;
+    wide_vec normal = {wide_look_up_low(x, highest, bits), wide_look_up_low(y, highest, bits),
+                       wide_look_up_low(z, highest, bits)};
     *height = highest;
-    if (fold->kind_bits == LW_WIDE_FEW_BITS)
-        return (wide_vec){wide_look_up_8(x, highest), wide_look_up_8(y, highest),
-                          wide_look_up_8(z, highest)};
-    wide_vec normal = {wide_look_up(x, kind), wide_look_up(y, kind), wide_look_up(z, kind)};
-    *height = wide_add(wide_dot(normal, f->at), wide_look_up(minus_d, kind));
+    if (bits > LW_WIDE_FEW_BITS)
+        *height = wide_add(wide_dot(normal, f->at), wide_look_up_low(minus_d, highest, bits));
     return normal;
 }
 
@@ -177,7 +177,7 @@ static inline wide_mask wide_come_back(const lw_wide_fold *fold, float near_enou
 {
     wide kind = wide_and(highest, wide_whole(~(~0u << fold->kind_bits)));
     wide height;
-    wide_vec normal = wide_kind_normal(fold, f, highest, kind, &height);
+    wide_vec normal = wide_kind_normal(fold, f, highest, &height);
     wide speed = wide_dot(normal, f->to);
     wide_mask going = wide_both(wide_less(wide_all(near_enough), height),
                                 wide_less(wide_all((float)LW_WIDE_FLATTEST), speed));

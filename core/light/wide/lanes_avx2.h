@@ -165,9 +165,16 @@ static inline wide wide_look_up(const float *table, wide a)
     return _mm256_i32gather_ps(table, _mm256_castps_si256(a), 4);
 }
 
-static inline wide wide_look_up_8(const float *table, wide a)
+static inline wide wide_look_up_low(const float *table, wide a, int bits)
 {
-    return _mm256_permutevar8x32_ps(_mm256_load_ps(table), _mm256_castps_si256(a));
+    __m256i at = _mm256_castps_si256(a);
+    if (bits > 4)
+        return wide_look_up(table, wide_and(a, wide_whole(~(~0u << bits))));
+    __m256 low = _mm256_permutevar8x32_ps(_mm256_load_ps(table), at);
+    if (bits < 4)
+        return low;
+    __m256 high = _mm256_permutevar8x32_ps(_mm256_load_ps(table + 8), at);
+    return _mm256_blendv_ps(low, high, _mm256_castsi256_ps(_mm256_slli_epi32(at, 28)));
 }
 
 static inline wide wide_about_inverse(wide a)

@@ -165,9 +165,15 @@ static inline wide wide_look_up(const float *table, wide a)
     return _mm512_i32gather_ps(_mm512_castps_si512(a), table, 4);
 }
 
-static inline wide wide_look_up_8(const float *table, wide a)
+static inline wide wide_look_up_low(const float *table, wide a, int bits)
 {
-    return _mm512_permutexvar_ps(_mm512_castps_si512(a), _mm512_load_ps(table));
+    __m512i at = _mm512_castps_si512(a);
+    if (bits > 5)
+        return wide_look_up(table, wide_and(a, wide_whole(~(~0u << bits))));
+    __m512 low = _mm512_load_ps(table);
+    if (bits < 5)
+        return _mm512_permutexvar_ps(at, low);
+    return _mm512_permutex2var_ps(low, at, _mm512_load_ps(table + 16));
 }
 
 static inline wide wide_about_inverse(wide a)

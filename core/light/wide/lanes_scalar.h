@@ -184,9 +184,9 @@ static inline wide wide_look_up(const float *table, wide a)
     return table[wide_whole_in(a)];
 }
 
-static inline wide wide_look_up_8(const float *table, wide a)
+static inline wide wide_look_up_low(const float *table, wide a, int bits)
 {
-    return table[wide_whole_in(a) & 7];
+    return wide_look_up(table, wide_and(a, wide_whole(~(~0u << bits))));
 }
 
 static inline wide wide_about_inverse(wide a)

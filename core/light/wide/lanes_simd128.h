@@ -169,9 +169,9 @@ static inline wide wide_look_up(const float *table, wide a)
         table[wasm_u32x4_extract_lane(a, 2)], table[wasm_u32x4_extract_lane(a, 3)]);
 }
 
-static inline wide wide_look_up_8(const float *table, wide a)
+static inline wide wide_look_up_low(const float *table, wide a, int bits)
 {
-    return wide_look_up(table, wide_and(a, wide_whole(7)));
+    return wide_look_up(table, wide_and(a, wide_whole(~(~0u << bits))));
 }
 
 static inline wide wide_about_inverse(wide a)

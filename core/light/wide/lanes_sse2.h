@@ -172,9 +172,9 @@ static inline wide wide_look_up(const float *table, wide a)
     return _mm_setr_ps(table[at[0]], table[at[1]], table[at[2]], table[at[3]]);
 }
 
-static inline wide wide_look_up_8(const float *table, wide a)
+static inline wide wide_look_up_low(const float *table, wide a, int bits)
 {
-    return wide_look_up(table, wide_and(a, wide_whole(7)));
+    return wide_look_up(table, wide_and(a, wide_whole(~(~0u << bits))));
 }
 
 static inline wide wide_about_inverse(wide a)

@@ -173,7 +173,7 @@ static inline void enter(const entry_source *source, entry_block *block, int k)
                        wide_pick(solid->numbers + 2 * solid->padded, facet)};
     wide_vec inward = wide_scale(normal, wide_all(-1.0f));
     wide_vec to = wide_vec_all(source->direction);
-    float eta = (float)(1.0 / job->index);
+    float eta = job->outside.eta;
     wide cos_i = wide_max(wide_dot(inward, to), wide_all((float)LW_WIDE_FLATTEST));
     cos_i = wide_min(cos_i, wide_all(1.0f));
     wide_vec s = wide_cross(to, normal);
@@ -182,7 +182,7 @@ static inline void enter(const entry_source *source, entry_block *block, int k)
     s = wide_select_vec(wide_less(least, sine),
                         wide_scale(s, wide_div(wide_all(1.0f), wide_max(sine, least))),
                         wide_vec_all(source->axis));
-    wide_surface surface = wide_surface_at(eta, cos_i, sin2_i);
+    wide_surface surface = wide_surface_at(&job->outside, cos_i, sin2_i);
     wide_vec mirrored = wide_along(to, wide_mul(wide_all(2.0f), cos_i), normal);
     wide_mask head;
     wide radiance = wide_radiance(&job->sky, wide_of_length_1(mirrored), &head);

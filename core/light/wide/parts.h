@@ -29,9 +29,16 @@ typedef struct lw_wide_sky {
     lw_wide_patch patches[LW_LIGHT_MOST_PATCHES];
 } lw_wide_sky;
 
+/* What Fresnel's equations need of a surface met from one side: eta = n here / n beyond. Its square
+ * in two parts, since a rounding in it would tell at every surface alike. */
+typedef struct lw_wide_medium {
+    float eta, square, square_rest;
+    float square_less_1; /* eta^2 - 1 */
+} lw_wide_medium;
+
 typedef struct lw_wide_setup {
     const lw_wide_solid *solid;
-    double index;
+    lw_wide_medium inside, outside; /* light that comes from there */
     float absorption, least_energy, most_surfaces;
     bool unpolarised;
     lw_wide_sky sky;

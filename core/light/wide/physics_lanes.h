@@ -66,26 +66,28 @@ typedef struct wide_surface {
 
 /* 1 - sin^2 of the passing beam. Near an index of 1, where no angle but the flattest is critical,
  * the second form loses nothing; at the critical angle of a gem the first loses least. */
-static inline wide wide_cos2_beyond(float eta, wide cos_i, wide sin2_i)
+static inline wide wide_cos2_beyond(const lw_wide_medium *medium, wide cos_i, wide sin2_i)
 {
-    if (eta * eta > 2.0f)
-        return wide_sub_mul(wide_all(eta * eta), sin2_i, wide_all(1.0f));
+    if (medium->square > 2.0f) {
+        wide cos2 = wide_sub_mul(wide_all(medium->square), sin2_i, wide_all(1.0f));
+        return wide_sub_mul(wide_all(medium->square_rest), sin2_i, cos2);
+    }
     wide cos2_i = wide_mul(cos_i, cos_i);
-    return wide_add_mul(wide_all(eta * eta), cos2_i, wide_all((1.0f - eta) * (1.0f + eta)));
+    return wide_add_mul(wide_all(medium->square), cos2_i, wide_all(-medium->square_less_1));
 }
 
 /* The formulas of lw_fresnel_at; q is cos_t, or its imaginary part when total. The two cases share
  * the one division. */
-static inline wide_surface wide_surface_at(float eta, wide cos_i, wide sin2_i)
+static inline wide_surface wide_surface_at(const lw_wide_medium *medium, wide cos_i, wide sin2_i)
 {
-    wide n = wide_all(eta);
-    wide cos2_t = wide_cos2_beyond(eta, cos_i, sin2_i);
+    wide n = wide_all(medium->eta);
+    wide cos2_t = wide_cos2_beyond(medium, cos_i, sin2_i);
     wide_surface s = {.total = wide_less(cos2_t, wide_all(0.0f))};
     wide q = wide_sqrt(wide_abs(cos2_t));
     wide near = wide_mul(n, cos_i), far = wide_mul(n, q);
     wide sum_s = wide_add(near, q), sum_p = wide_add(cos_i, far);
     wide re = wide_add_mul(near, cos_i, wide_mul(far, q));
-    wide im = wide_mul(wide_mul(cos_i, q), wide_all((eta - 1.0f) * (eta + 1.0f)));
+    wide im = wide_mul(wide_mul(cos_i, q), wide_all(medium->square_less_1));
     wide re2 = wide_mul(re, re);
     wide size = wide_select(s.total, wide_add_mul(im, im, re2), wide_mul(sum_s, sum_p));
     wide inverse = wide_div(wide_all(1.0f), size);

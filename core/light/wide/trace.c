@@ -124,11 +124,21 @@ static lw_wide_sky sky_of(const lw_surroundings *surroundings, const double *sca
     return sky;
 }
 
+static lw_wide_medium medium_of(double eta)
+{
+    lw_wide_medium made = {.eta = (float)eta,
+                           .square = (float)(eta * eta),
+                           .square_less_1 = (float)((eta - 1.0) * (eta + 1.0))};
+    made.square_rest = (float)(eta * eta - (double)made.square);
+    return made;
+}
+
 static lw_wide_setup setup_of(const lw_wide_job *job)
 {
     assert(job->index >= 1.0 && job->absorption >= 0.0 && job->least_energy > 0.0);
     return (lw_wide_setup){.solid = job->solid,
-                           .index = job->index,
+                           .inside = medium_of(job->index),
+                           .outside = medium_of(1.0 / job->index),
                            .absorption = (float)job->absorption,
                            .least_energy = (float)job->least_energy,
                            .most_surfaces = (float)job->most_surfaces,

@@ -39,10 +39,10 @@ typedef struct lw_wide_crease {
 } lw_wide_crease;
 
 /* A stone that has mirror planes through its axis, folded along them like paper until a wedge is
- * left. The facets that are left stand for all (fold_lanes.h). Before folding it is turned about
- * its axis, so that the first plane lies at y = 0. */
+ * left; unless that would not save time. The facets that are left stand for all (fold_lanes.h).
+ * Before folding it is turned about its axis, so that the first plane lies at y = 0. */
 typedef struct lw_wide_fold {
-    int folds; /* 0: not mirrored */
+    int folds; /* 0: not folded */
     float turn_cos, turn_sin;
     lw_wide_crease creases[LW_WIDE_MOST_FOLDS];
     int straight; /* 1: the second plane lies at x = 0; 2: and the third at y = x */

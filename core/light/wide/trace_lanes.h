@@ -85,12 +85,12 @@ static inline void take_on(const lw_wide_setup *job, ray_pack *pack, int lane, c
     wide_vec normal = {wide_pick(numbers, hit->facet),
                        wide_pick(numbers + solid->padded, hit->facet),
                        wide_pick(numbers + 2 * solid->padded, hit->facet)};
-    float eta = (float)job->index;
+    float eta = job->inside.eta;
     wide length = hit->length;
     wide cos_i = wide_min(wide_max(hit->speed, wide_all((float)LW_WIDE_FLATTEST)), wide_all(1.0f));
     wide_vec s_now = wide_cross(ray->to, normal);
     wide sin2_i = wide_dot(s_now, s_now);
-    wide_surface surface = wide_surface_at(eta, cos_i, sin2_i);
+    wide_surface surface = wide_surface_at(&job->inside, cos_i, sin2_i);
     wide_stokes state = absorb(job, pack, lane, length);
     if (!job->unpolarised) {
         wide_vec s_before = load_vec(pack, S_X, lane);
