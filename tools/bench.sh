@@ -17,5 +17,13 @@ for program in "$build"/bench/bench_*; do
     "$program" "${arguments[@]}" "${quick[@]}" --json "build/bench/${name#bench_}.json"
     count=$((count + 1))
 done
+# Native against WebAssembly in node; below 20 node asks for a flag.
+wasm=build/wasm/bench/wasm/lw_rays.wasm
+if [ -e "$wasm" ] && [ -x "$build/bench/wasm/lw_rays" ]; then
+    wasi=$([ "$(node -p 'parseInt(process.versions.node)')" -ge 20 ] || echo --experimental-wasi-unstable-preview1)
+    node --no-warnings $wasi bench/wasm/compare.mjs "$build/bench/wasm/lw_rays" "$wasm" "${quick[@]}" \
+        --json build/bench/wasm.json
+    count=$((count + 1))
+fi
 printf '%d benchmarks, figures in build/bench\n' "$count"
 [ "$count" -gt 0 ]

@@ -30,7 +30,7 @@ typedef struct wide_search {
 
 /* Turned so that the first mirror plane lies at y = 0, and out to where it leaves a box around the
  * stone. */
-static inline wide_search wide_search_from(const lw_wide_fold *fold, const wide_ray *ray)
+LANES_INLINE wide_search wide_search_from(const lw_wide_fold *fold, const wide_ray *ray)
 {
     wide c = wide_all(fold->turn_cos), s = wide_all(fold->turn_sin);
     wide_search search = {.ray = *ray};
@@ -59,7 +59,7 @@ typedef struct wide_folded {
     wide bits;
 } wide_folded;
 
-static inline void wide_fold_over(const lw_wide_crease *crease, wide_folded f[LANES_ROWS])
+LANES_INLINE void wide_fold_over(const lw_wide_crease *crease, wide_folded f[LANES_ROWS])
 {
     wide a = wide_all(crease->across), b = wide_all(crease->up), bit = wide_all(crease->bit);
     wide a_twice = wide_all(crease->across_twice), b_twice = wide_all(crease->up_twice);
@@ -79,7 +79,7 @@ static inline void wide_fold_over(const lw_wide_crease *crease, wide_folded f[LA
 }
 
 /* The folds along y = 0, x = 0 and y = x cost next to nothing. */
-static inline void wide_fold_straight(const lw_wide_fold *fold, wide_folded *f)
+LANES_INLINE void wide_fold_straight(const lw_wide_fold *fold, wide_folded *f)
 {
     wide sign = wide_all(-0.0f);
     f->bits = wide_and(f->at.y, sign);
@@ -101,29 +101,29 @@ static inline void wide_fold_straight(const lw_wide_fold *fold, wide_folded *f)
     f->bits = wide_or(f->bits, wide_keep(over, wide_all(fold->creases[2].bit)));
 }
 
-static inline void wide_fold_up(const lw_wide_fold *fold, wide_folded f[LANES_ROWS])
+LANES_INLINE void wide_fold_up(const lw_wide_fold *fold, wide_folded f[LANES_ROWS])
 {
     LANES_UNROLL for (int r = 0; r < LANES_ROWS; r++) wide_fold_straight(fold, &f[r]);
     for (int k = fold->straight; k < fold->folds; k++)
         wide_fold_over(&fold->creases[k], f);
 }
 
-static inline wide_vec wide_on_ray(const wide_ray *ray, wide along)
+LANES_INLINE wide_vec wide_on_ray(const wide_ray *ray, wide along)
 {
     return (wide_vec){wide_add_mul(along, ray->to.x, ray->at.x),
                       wide_add_mul(along, ray->to.y, ray->at.y),
                       wide_add_mul(along, ray->to.z, ray->at.z)};
 }
 
-static inline void wide_consider_kind(wide height, wide room, wide kind, wide *highest)
+LANES_INLINE void wide_consider_kind(wide height, wide room, wide kind, wide *highest)
 {
     *highest = wide_max(*highest, wide_or(wide_and(height, room), kind));
 }
 
 /* The greatest height, its last bits the number of the facet's kind. Kinds that lie level come
  * first, then those that are their own images in the first mirror plane. */
-static inline void wide_highest(const lw_wide_fold *fold, const wide_folded f[LANES_ROWS],
-                                wide highest[LANES_ROWS])
+LANES_INLINE void wide_highest(const lw_wide_fold *fold, const wide_folded f[LANES_ROWS],
+                               wide highest[LANES_ROWS])
 {
     const float *number = fold->numbers;
     int apart = fold->kinds_padded, i = 0;
@@ -157,8 +157,8 @@ static inline void wide_highest(const lw_wide_fold *fold, const wide_folded f[LA
 }
 
 /* The facet's normal, and the height made good again where many kinds took many bits of it. */
-static inline wide_vec wide_kind_normal(const lw_wide_fold *fold, const wide_folded *f,
-                                        wide highest, wide *height)
+LANES_INLINE wide_vec wide_kind_normal(const lw_wide_fold *fold, const wide_folded *f, wide highest,
+                                       wide *height)
 {
     const float *x = fold->numbers, *y = x + fold->kinds_padded, *z = y + fold->kinds_padded,
                 *minus_d = z + fold->kinds_padded;
@@ -172,8 +172,8 @@ static inline wide_vec wide_kind_normal(const lw_wide_fold *fold, const wide_fol
 }
 
 /* One step back, for the rays that are not yet at their exits. */
-static inline wide_mask wide_come_back(const lw_wide_fold *fold, float near_enough,
-                                       const wide_folded *f, wide highest, wide_search *search)
+LANES_INLINE wide_mask wide_come_back(const lw_wide_fold *fold, float near_enough,
+                                      const wide_folded *f, wide highest, wide_search *search)
 {
     wide kind = wide_and(highest, wide_whole(~(~0u << fold->kind_bits)));
     wide height;
@@ -190,8 +190,8 @@ static inline wide_mask wide_come_back(const lw_wide_fold *fold, float near_enou
 
 /* All but a few lanes of them. Going on with a whole register for the sake of few lanes would be
  * waste, so those are given back: bit r LANES + i of late is lane i of row r. */
-static inline unsigned long wide_search_on(const lw_wide_solid *solid, int most_late,
-                                           wide_search search[LANES_ROWS])
+LANES_INLINE unsigned long wide_search_on(const lw_wide_solid *solid, int most_late,
+                                          wide_search search[LANES_ROWS])
 {
     const lw_wide_fold *fold = &solid->fold;
     float near_enough = 0.5f * solid->skin;
@@ -220,7 +220,7 @@ static inline unsigned long wide_search_on(const lw_wide_solid *solid, int most_
     return late;
 }
 
-static inline wide_nearest wide_found(const lw_wide_solid *solid, const wide_search *search)
+LANES_INLINE wide_nearest wide_found(const lw_wide_solid *solid, const wide_search *search)
 {
     const lw_wide_fold *fold = &solid->fold;
     int shift = 32 - fold->folds - fold->kind_bits;

@@ -38,6 +38,9 @@
 #define LANES_UNROLL _Pragma("GCC unroll 8")
 #endif
 
+/* For what must be in one piece with the loop around it, for its rows to stay in registers. */
+#define LANES_INLINE static inline __attribute__((always_inline))
+
 #if defined(LANES_AVX512)
 #include "light/wide/lanes_avx512.h"
 #elif defined(LANES_AVX2)

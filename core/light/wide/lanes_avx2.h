@@ -36,12 +36,7 @@ static inline void wide_store_any(float *to, wide a)
 
 static inline void wide_store_whole(int *to, wide a)
 {
-    _mm256_storeu_si256((__m256i *)(void *)to, _mm256_cvtps_epi32(a));
-}
-
-static inline wide wide_pick(const float *table, wide a)
-{
-    return _mm256_i32gather_ps(table, _mm256_cvtps_epi32(a), 4);
+    _mm256_storeu_si256((__m256i *)(void *)to, _mm256_castps_si256(a));
 }
 
 static inline wide wide_add(wide a, wide b)

@@ -36,12 +36,7 @@ static inline void wide_store_any(float *to, wide a)
 
 static inline void wide_store_whole(int *to, wide a)
 {
-    _mm512_storeu_si512(to, _mm512_cvtps_epi32(a));
-}
-
-static inline wide wide_pick(const float *table, wide a)
-{
-    return _mm512_i32gather_ps(_mm512_cvtps_epi32(a), table, 4);
+    _mm512_storeu_si512(to, _mm512_castps_si512(a));
 }
 
 static inline wide wide_add(wide a, wide b)

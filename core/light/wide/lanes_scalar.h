@@ -39,12 +39,7 @@ static inline void wide_store_any(float *to, wide a)
 
 static inline void wide_store_whole(int *to, wide a)
 {
-    *to = (int)a;
-}
-
-static inline wide wide_pick(const float *table, wide a)
-{
-    return table[(int)a];
+    memcpy(to, &a, sizeof *to);
 }
 
 static inline wide wide_add(wide a, wide b)

@@ -36,15 +36,7 @@ static inline void wide_store_any(float *to, wide a)
 
 static inline void wide_store_whole(int *to, wide a)
 {
-    wasm_v128_store(to, wasm_i32x4_trunc_sat_f32x4(a));
-}
-
-static inline wide wide_pick(const float *table, wide a)
-{
-    v128_t at = wasm_i32x4_trunc_sat_f32x4(a);
-    return wasm_f32x4_make(
-        table[wasm_i32x4_extract_lane(at, 0)], table[wasm_i32x4_extract_lane(at, 1)],
-        table[wasm_i32x4_extract_lane(at, 2)], table[wasm_i32x4_extract_lane(at, 3)]);
+    wasm_v128_store(to, a);
 }
 
 static inline wide wide_add(wide a, wide b)
@@ -164,9 +156,10 @@ static inline wide wide_or(wide a, wide b)
 
 static inline wide wide_look_up(const float *table, wide a)
 {
-    return wasm_f32x4_make(
-        table[wasm_u32x4_extract_lane(a, 0)], table[wasm_u32x4_extract_lane(a, 1)],
-        table[wasm_u32x4_extract_lane(a, 2)], table[wasm_u32x4_extract_lane(a, 3)]);
+    v128_t r = wasm_v128_load32_zero(&table[wasm_u32x4_extract_lane(a, 0)]);
+    r = wasm_v128_load32_lane(&table[wasm_u32x4_extract_lane(a, 1)], r, 1);
+    r = wasm_v128_load32_lane(&table[wasm_u32x4_extract_lane(a, 2)], r, 2);
+    return wasm_v128_load32_lane(&table[wasm_u32x4_extract_lane(a, 3)], r, 3);
 }
 
 static inline wide wide_look_up_low(const float *table, wide a, int bits)

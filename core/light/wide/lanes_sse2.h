@@ -37,16 +37,7 @@ static inline void wide_store_any(float *to, wide a)
 
 static inline void wide_store_whole(int *to, wide a)
 {
-    _mm_storeu_si128((__m128i *)(void *)to, _mm_cvtps_epi32(a));
-}
-
-static inline wide wide_pick(const float *table, wide a)
-{
-    __m128i at = _mm_cvtps_epi32(a);
-    int i0 = _mm_cvtsi128_si32(at), i1 = _mm_cvtsi128_si32(_mm_shuffle_epi32(at, 1));
-    int i2 = _mm_cvtsi128_si32(_mm_shuffle_epi32(at, 2)),
-        i3 = _mm_cvtsi128_si32(_mm_shuffle_epi32(at, 3));
-    return _mm_setr_ps(table[i0], table[i1], table[i2], table[i3]);
+    _mm_storeu_si128((__m128i *)(void *)to, _mm_castps_si128(a));
 }
 
 static inline wide wide_add(wide a, wide b)

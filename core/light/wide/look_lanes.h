@@ -18,7 +18,7 @@ enum entry_kind { FACES, FACES_AWAY, EDGE_ON };
 
 typedef struct entry_plane {
     enum entry_kind kind;
-    float facet;
+    unsigned facet;
     float at, right, up; /* at a place on the screen: at + right x + up y */
 } entry_plane;
 
@@ -66,7 +66,7 @@ static entry_plane entry_plane_of(const entry_source *source, int facet)
     return (entry_plane){.kind = edge_on       ? EDGE_ON
                                  : speed < 0.0 ? FACES
                                                : FACES_AWAY,
-                         .facet = (float)facet,
+                         .facet = (unsigned)facet,
                          .at = (float)(distance * by),
                          .right = (float)(-lw_vec3_dot(normal, source->right) * by),
                          .up = (float)(-lw_vec3_dot(normal, source->up) * by)};
@@ -84,7 +84,8 @@ static void see_planes(entry_source *source, int first)
         source->planes[i] = entry_plane_of(source, first + i);
 }
 
-/* Where rays come in and leave, along them from the screen; facet -1 as long as none faces them. */
+/* Where rays come in, by which facet (a whole), and where they leave, along them from the screen.
+ */
 typedef struct entry_block {
     alignas(64) float x[QUEUE_BLOCK], y[QUEUE_BLOCK];
     float enter[QUEUE_BLOCK], leave[QUEUE_BLOCK], facet[QUEUE_BLOCK];
@@ -104,7 +105,7 @@ static void cross_planes(const entry_source *source, entry_block *block, int cou
             wide at = wide_add_mul(wide_all(plane->right), x, wide_all(plane->at));
             at = wide_add_mul(wide_all(plane->up), y, at);
             if (plane->kind == FACES) {
-                facet = wide_select(wide_less(enter, at), wide_all(plane->facet), facet);
+                facet = wide_select(wide_less(enter, at), wide_whole(plane->facet), facet);
                 enter = wide_max(at, enter);
             } else if (plane->kind == FACES_AWAY) {
                 leave = wide_min(at, leave);
@@ -128,7 +129,7 @@ static void find_entries(entry_source *source, entry_block *block, int first, in
         block->y[k] = (float)lw_vec3_dot(from, source->up);
         block->enter[k] = -beyond_all;
         block->leave[k] = beyond_all;
-        block->facet[k] = -1.0f;
+        block->facet[k] = 0.0f;
     }
     for (int i = 0; i < source->job->solid->facet_count; i += ENTRY_PLANES) {
         see_planes(source, i);
@@ -157,7 +158,7 @@ static inline wide_vec entry_place(const entry_source *source, const entry_block
     wide_vec at = wide_scale(wide_vec_all(source->direction), wide_load(block->enter + k));
     at = wide_along(at, wide_load(block->x + k), wide_vec_all(source->right));
     at = wide_along(at, wide_load(block->y + k), wide_vec_all(source->up));
-    wide distance = wide_pick(solid->numbers + 3 * solid->padded, facet);
+    wide distance = wide_look_up(solid->numbers + 3 * solid->padded, facet);
     distance = wide_sub(distance, wide_all(solid->skin));
     return wide_along(at, wide_sub(distance, wide_dot(at, normal)), normal);
 }
@@ -167,10 +168,10 @@ static inline void enter(const entry_source *source, entry_block *block, int k)
 {
     const lw_wide_setup *job = source->job;
     const lw_wide_solid *solid = job->solid;
-    wide facet = wide_max(wide_load(block->facet + k), wide_all(0.0f));
-    wide_vec normal = {wide_pick(solid->numbers, facet),
-                       wide_pick(solid->numbers + solid->padded, facet),
-                       wide_pick(solid->numbers + 2 * solid->padded, facet)};
+    wide facet = wide_load(block->facet + k);
+    wide_vec normal = {wide_look_up(solid->numbers, facet),
+                       wide_look_up(solid->numbers + solid->padded, facet),
+                       wide_look_up(solid->numbers + 2 * solid->padded, facet)};
     wide_vec inward = wide_scale(normal, wide_all(-1.0f));
     wide_vec to = wide_vec_all(source->direction);
     float eta = job->outside.eta;
@@ -204,7 +205,7 @@ static void queue_hits(ray_queue *queue, const entry_source *source, const entry
                        int first, int count)
 {
     for (int k = 0; k < count; k++) {
-        bool hit = block->facet[k] >= 0.0f && block->enter[k] < block->leave[k];
+        bool hit = block->enter[k] > -beyond_all && block->enter[k] < block->leave[k];
         if (source->hit != NULL)
             source->hit[first + k] = hit;
         if (!hit) {

@@ -18,7 +18,7 @@ typedef struct wide_ray {
     wide_vec at, to;
 } wide_ray;
 
-/* facet as a number; how fast the ray runs at it, > 0; how far it runs to there. */
+/* facet as a whole; how fast the ray runs at it, > 0; how far it runs to there. */
 typedef struct wide_nearest {
     wide facet, speed, length;
 } wide_nearest;
@@ -50,16 +50,14 @@ static inline void wide_nearest_of_all(const lw_wide_solid *solid, const wide_ra
 {
     wide_candidate best[LANES_ROWS];
     LANES_UNROLL for (int r = 0; r < LANES_ROWS; r++) best[r] =
-        (wide_candidate){wide_all(0.0f), wide_all(0.0f), wide_all(1.0f)};
-    wide number = wide_all(0.0f);
+        (wide_candidate){wide_whole(0), wide_all(0.0f), wide_all(1.0f)};
     const float *plane = solid->numbers;
     int apart = solid->padded;
     for (int i = 0; i < solid->facet_count; i++, plane++) {
         wide_vec normal = {wide_all(plane[0]), wide_all(plane[apart]), wide_all(plane[2 * apart])};
-        wide distance = wide_all(plane[3 * apart]);
+        wide distance = wide_all(plane[3 * apart]), number = wide_whole((unsigned)i);
         LANES_UNROLL for (int r = 0; r < LANES_ROWS; r++)
             wide_consider(&normal, distance, number, &rays[r], &best[r]);
-        number = wide_add(number, wide_all(1.0f));
     }
     LANES_UNROLL for (int r = 0; r < LANES_ROWS; r++)
     {

@@ -132,8 +132,8 @@ static void place_kind(const lw_optic_solid *solid, const fold_plan *plan, int f
                 normal = turned_over(normal, plan->sides[k]);
         }
         normal = unstraightened(normal, plan->mirror);
-        fold->facet[(bits << fold->kind_bits) + kind] =
-            (float)facet_like(solid, normal, solid->distance[facet]);
+        int like = facet_like(solid, normal, solid->distance[facet]);
+        memcpy(&fold->facet[(bits << fold->kind_bits) + kind], &like, sizeof like);
     }
 }
 

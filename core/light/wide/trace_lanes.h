@@ -82,9 +82,9 @@ static inline void take_on(const lw_wide_setup *job, ray_pack *pack, int lane, c
 {
     const lw_wide_solid *solid = job->solid;
     const float *numbers = solid->numbers;
-    wide_vec normal = {wide_pick(numbers, hit->facet),
-                       wide_pick(numbers + solid->padded, hit->facet),
-                       wide_pick(numbers + 2 * solid->padded, hit->facet)};
+    wide_vec normal = {wide_look_up(numbers, hit->facet),
+                       wide_look_up(numbers + solid->padded, hit->facet),
+                       wide_look_up(numbers + 2 * solid->padded, hit->facet)};
     float eta = job->inside.eta;
     wide length = hit->length;
     wide cos_i = wide_min(wide_max(hit->speed, wide_all((float)LW_WIDE_FLATTEST)), wide_all(1.0f));
@@ -186,7 +186,7 @@ static void look(const lw_wide_setup *job, lw_vec3 direction, int count, const l
     follow_all(&queue);
 }
 
-enum { WIDTH = LANES_ROWS * LANES, MOST_LATE = WIDTH / 8 };
+enum { WIDTH = LANES_ROWS * LANES, MOST_LATE = WIDTH / 8 + 2 };
 
 static inline wide_ray load_ray(const lw_wide_rays *rays, int k)
 {
