@@ -7,7 +7,7 @@
 typedef v128_t wide;
 typedef v128_t wide_mask;
 
-enum { LANES = 4, LANES_ROWS = 4, LANES_ALIGNED = 16 };
+enum { LANES = 4, LANES_ROWS = 5, LANES_ALIGNED = 16 };
 
 static inline wide wide_all(float a)
 {

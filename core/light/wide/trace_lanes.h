@@ -40,8 +40,8 @@ static inline void book(ray_pack *pack, enum ray_row row, int lane, wide a)
 }
 
 /* What passes, weight of it, is seen by the surroundings. */
-static inline void book_leaving(const lw_wide_setup *job, ray_pack *pack, int lane, wide_vec to,
-                                wide weight)
+LANES_INLINE void book_leaving(const lw_wide_setup *job, ray_pack *pack, int lane, wide_vec to,
+                               wide weight)
 {
     wide_mask head;
     wide radiance = wide_radiance(&job->sky, to, &head);
@@ -53,7 +53,7 @@ static inline void book_leaving(const lw_wide_setup *job, ray_pack *pack, int la
     book(pack, EXTINCTION, lane, wide_keep(head, weight));
 }
 
-static inline wide_stokes absorb(const lw_wide_setup *job, ray_pack *pack, int lane, wide length)
+LANES_INLINE wide_stokes absorb(const lw_wide_setup *job, ray_pack *pack, int lane, wide length)
 {
     wide_stokes a = {wide_load(&pack->rows[STOKES_I][lane]), wide_load(&pack->rows[STOKES_Q][lane]),
                      wide_load(&pack->rows[STOKES_U][lane]),
@@ -66,7 +66,7 @@ static inline wide_stokes absorb(const lw_wide_setup *job, ray_pack *pack, int l
     return (wide_stokes){left, wide_mul(a.q, share), wide_mul(a.u, share), wide_mul(a.v, share)};
 }
 
-static inline void store_stokes(const lw_wide_setup *job, ray_pack *pack, int lane, wide_stokes a)
+LANES_INLINE void store_stokes(const lw_wide_setup *job, ray_pack *pack, int lane, wide_stokes a)
 {
     wide_store(&pack->rows[STOKES_I][lane], a.i);
     if (job->unpolarised)
@@ -76,41 +76,73 @@ static inline void store_stokes(const lw_wide_setup *job, ray_pack *pack, int la
     wide_store(&pack->rows[STOKES_V][lane], a.v);
 }
 
-/* lw_path_next for one register of rays, whose nearest facet is known. */
-static inline void take_on(const lw_wide_setup *job, ray_pack *pack, int lane, const wide_ray *ray,
-                           const wide_nearest *hit)
+/* What one register of rays meets on its way through lw_path_next. */
+typedef struct passage {
+    wide_ray ray;
+    wide_vec normal, s;
+    wide speed, length, cos_i, sin2_i;
+    wide_surface surface;
+    wide_stokes state;
+} passage;
+
+LANES_INLINE passage arrive(const lw_wide_setup *job, const wide_ray *ray, const wide_nearest *hit)
 {
     const lw_wide_solid *solid = job->solid;
-    const float *numbers = solid->numbers;
-    wide_vec normal = {wide_look_up(numbers, hit->facet),
-                       wide_look_up(numbers + solid->padded, hit->facet),
-                       wide_look_up(numbers + 2 * solid->padded, hit->facet)};
-    float eta = job->inside.eta;
-    wide length = hit->length;
-    wide cos_i = wide_min(wide_max(hit->speed, wide_all((float)LW_WIDE_FLATTEST)), wide_all(1.0f));
-    wide_vec s_now = wide_cross(ray->to, normal);
-    wide sin2_i = wide_dot(s_now, s_now);
-    wide_surface surface = wide_surface_at(&job->inside, cos_i, sin2_i);
-    wide_stokes state = absorb(job, pack, lane, length);
-    if (!job->unpolarised) {
-        wide_vec s_before = load_vec(pack, S_X, lane);
-        wide sine = wide_sqrt(sin2_i);
-        wide_mask slanting = wide_less(wide_all((float)LW_WIDE_SQUARE_ON), sine);
-        wide inverse = wide_div(wide_all(1.0f), wide_max(sine, wide_all((float)LW_WIDE_SQUARE_ON)));
-        s_now = wide_select_vec(slanting, wide_scale(s_now, inverse), s_before);
-        state = wide_turn(state, ray->to, s_before, s_now);
-        store_vec(pack, S_X, lane, s_now);
-    }
-    wide weight =
-        wide_add_mul(surface.transmit_half, state.q, wide_mul(surface.transmit_mean, state.i));
-    book_leaving(job, pack, lane, wide_refracted(eta, ray->to, normal, cos_i, surface.cos_t),
-                 weight);
-    store_stokes(job, pack, lane, wide_reflect(state, &surface));
-    store_vec(pack, AT_X, lane, wide_along(ray->at, length, ray->to));
-    wide twice = wide_mul(wide_all(-2.0f), hit->speed);
-    store_vec(pack, TO_X, lane, wide_of_length_1(wide_along(ray->to, twice, normal)));
+    const float *x = solid->numbers, *y = x + solid->padded, *z = y + solid->padded;
+    passage p = {.ray = *ray, .speed = hit->speed, .length = hit->length};
+    p.normal = (wide_vec){wide_look_up(x, hit->facet), wide_look_up(y, hit->facet),
+                          wide_look_up(z, hit->facet)};
+    p.cos_i = wide_min(wide_max(hit->speed, wide_all((float)LW_WIDE_FLATTEST)), wide_all(1.0f));
+    p.s = wide_cross(ray->to, p.normal);
+    p.sin2_i = wide_dot(p.s, p.s);
+    return p;
+}
+
+/* The state on arrival, told in the surface's frame. */
+LANES_INLINE void tell_in_frame(const lw_wide_setup *job, ray_pack *pack, int lane, passage *p)
+{
+    p->state = absorb(job, pack, lane, p->length);
+    if (job->unpolarised)
+        return;
+    wide_vec s_before = load_vec(pack, S_X, lane);
+    wide least = wide_all((float)LW_WIDE_SQUARE_ON), sine = wide_sqrt(p->sin2_i);
+    wide inverse = wide_div(wide_all(1.0f), wide_max(sine, least));
+    p->s = wide_select_vec(wide_less(least, sine), wide_scale(p->s, inverse), s_before);
+    p->state = wide_turn(p->state, p->ray.to, s_before, p->s);
+    store_vec(pack, S_X, lane, p->s);
+}
+
+LANES_INLINE void let_out(const lw_wide_setup *job, ray_pack *pack, int lane, const passage *p)
+{
+    const wide_surface *surface = &p->surface;
+    wide weight = wide_add_mul(surface->transmit_half, p->state.q,
+                               wide_mul(surface->transmit_mean, p->state.i));
+    wide_vec to = wide_refracted(job->inside.eta, p->ray.to, p->normal, p->cos_i, surface->cos_t);
+    book_leaving(job, pack, lane, to, weight);
+}
+
+LANES_INLINE void go_on(const lw_wide_setup *job, ray_pack *pack, int lane, const passage *p)
+{
+    store_stokes(job, pack, lane, wide_reflect(p->state, &p->surface));
+    store_vec(pack, AT_X, lane, wide_along(p->ray.at, p->length, p->ray.to));
+    wide twice = wide_mul(wide_all(-2.0f), p->speed);
+    store_vec(pack, TO_X, lane, wide_of_length_1(wide_along(p->ray.to, twice, p->normal)));
     wide_store(&pack->rows[FRESH][lane], wide_all(0.0f));
     book(pack, SURFACES, lane, wide_all(1.0f));
+}
+
+/* lw_path_next for all rows, whose nearest facets are known; in stages, so that while one row waits
+ * for a root or a quotient the others go on. */
+LANES_INLINE void take_on(const lw_wide_setup *job, ray_pack *pack, const wide_ray rays[LANES_ROWS],
+                          const wide_nearest hits[LANES_ROWS])
+{
+    passage p[LANES_ROWS];
+    LANES_UNROLL for (int r = 0; r < LANES_ROWS; r++) p[r] = arrive(job, &rays[r], &hits[r]);
+    LANES_UNROLL for (int r = 0; r < LANES_ROWS; r++) p[r].surface =
+        wide_surface_at(&job->inside, p[r].cos_i, p[r].sin2_i);
+    LANES_UNROLL for (int r = 0; r < LANES_ROWS; r++) tell_in_frame(job, pack, r * LANES, &p[r]);
+    LANES_UNROLL for (int r = 0; r < LANES_ROWS; r++) let_out(job, pack, r * LANES, &p[r]);
+    LANES_UNROLL for (int r = 0; r < LANES_ROWS; r++) go_on(job, pack, r * LANES, &p[r]);
 }
 
 /* ---- all of them -------------------------------------------------------- */
@@ -157,8 +189,7 @@ static void follow_all(ray_queue *queue)
             rays[r] =
                 (wide_ray){load_vec(&pack, AT_X, r * LANES), load_vec(&pack, TO_X, r * LANES)};
         nearest(job->solid, rays, hits);
-        for (int r = 0; r < LANES_ROWS; r++)
-            take_on(job, &pack, r * LANES, &rays[r], &hits[r]);
+        take_on(job, &pack, rays, hits);
         under_way -= change_rays(queue, &pack);
     }
 }
