@@ -79,11 +79,6 @@ static inline wide wide_abs(wide a)
     return _mm256_andnot_ps(_mm256_set1_ps(-0.0f), a);
 }
 
-static inline wide wide_negate(wide a)
-{
-    return _mm256_xor_ps(_mm256_set1_ps(-0.0f), a);
-}
-
 static inline wide wide_add_mul(wide a, wide b, wide c)
 {
     return _mm256_fmadd_ps(a, b, c);

@@ -79,11 +79,6 @@ static inline wide wide_abs(wide a)
     return _mm512_abs_ps(a);
 }
 
-static inline wide wide_negate(wide a)
-{
-    return _mm512_xor_ps(a, _mm512_set1_ps(-0.0f));
-}
-
 static inline wide wide_add_mul(wide a, wide b, wide c)
 {
     return _mm512_fmadd_ps(a, b, c);

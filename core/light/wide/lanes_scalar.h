@@ -82,11 +82,6 @@ static inline wide wide_abs(wide a)
     return fabsf(a);
 }
 
-static inline wide wide_negate(wide a)
-{
-    return -a;
-}
-
 static inline wide wide_add_mul(wide a, wide b, wide c)
 {
     return a * b + c;

@@ -79,11 +79,6 @@ static inline wide wide_abs(wide a)
     return wasm_f32x4_abs(a);
 }
 
-static inline wide wide_negate(wide a)
-{
-    return wasm_f32x4_neg(a);
-}
-
 static inline wide wide_add_mul(wide a, wide b, wide c)
 {
     return wasm_f32x4_add(wasm_f32x4_mul(a, b), c);

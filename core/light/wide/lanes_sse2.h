@@ -80,11 +80,6 @@ static inline wide wide_abs(wide a)
     return _mm_andnot_ps(_mm_set1_ps(-0.0f), a);
 }
 
-static inline wide wide_negate(wide a)
-{
-    return _mm_xor_ps(_mm_set1_ps(-0.0f), a);
-}
-
 static inline wide wide_add_mul(wide a, wide b, wide c)
 {
     return _mm_add_ps(_mm_mul_ps(a, b), c);
