@@ -15,6 +15,13 @@ lw_screen lw_screen_for(lw_vec3 eye, double turn_deg)
     return (lw_screen){across, lw_vec3_cross(eye, across), eye};
 }
 
+/* Beams that have met equally many surfaces. */
+typedef struct generation {
+    lw_beam *beams;
+    size_t count, capacity;
+    lw_ring corners; /* of one after the other */
+} generation;
+
 /* All that a run needs. */
 typedef struct follower {
     const lw_beam_job *job;
@@ -22,44 +29,39 @@ typedef struct follower {
     lw_memory memory;
     lw_splitter splitter;
     lw_finisher finisher;
-    lw_beam *beams; /* those that wait, the newest last … */
-    size_t beam_count, beam_capacity;
-    lw_ring pile; /* … and their corners, likewise */
-    double face;  /* area of the part of the face that is followed */
-    double lost;  /* area x energy */
+    generation now, next;
+    double face; /* area of the part of the face that is followed */
+    double lost; /* area x energy */
     long followed;
 } follower;
 
-static bool push(follower *f, const lw_beam *beam, const lw_ring *polygon)
+/* Room for one more beam and its corners at the end of the next generation; it is not in it until
+ * it is kept. NULL when memory is out or too many wait. */
+static lw_beam *make_room(follower *f, size_t corner_count)
 {
-    void *beams = f->beams;
-    if (f->beam_count >= LW_BEAMS_MOST ||
-        lw_memory_reserve(&f->memory, &beams, &f->beam_capacity, f->beam_count + 1,
-                          sizeof *f->beams) != LW_OK)
-        return false;
-    f->beams = beams;
-    if (!lw_ring_reserve(&f->memory, &f->pile, f->pile.count + polygon->count))
-        return false;
-    for (size_t i = 0; i < polygon->count; i++)
-        f->pile.corners[f->pile.count++] = polygon->corners[i];
-    lw_beam *top = &f->beams[f->beam_count++];
-    *top = *beam;
-    top->corner_count = polygon->count;
-    return true;
+    generation *next = &f->next;
+    if (next->count == next->capacity) {
+        void *beams = next->beams;
+        if (next->count >= LW_BEAMS_MOST ||
+            lw_memory_reserve(&f->memory, &beams, &next->capacity, next->count + 1,
+                              sizeof *next->beams) != LW_OK)
+            return NULL;
+        next->beams = beams;
+    }
+    if (!lw_ring_reserve(&f->memory, &next->corners, next->corners.count + corner_count))
+        return NULL;
+    return &next->beams[next->count];
 }
 
-/* The newest beam, its corners in the splitter's hand. */
-static bool pop(follower *f, lw_beam *out)
+/* The beam that room was made for is complete but for its corners. */
+static void keep(follower *f, const lw_ring *polygon)
 {
-    *out = f->beams[--f->beam_count];
-    lw_ring *whole = &f->splitter.whole;
-    if (!lw_ring_reserve(&f->memory, whole, out->corner_count))
-        return false;
-    f->pile.count -= out->corner_count;
-    for (size_t i = 0; i < out->corner_count; i++)
-        whole->corners[i] = f->pile.corners[f->pile.count + i];
-    whole->count = out->corner_count;
-    return true;
+    generation *next = &f->next;
+    lw_spot2 *corners = next->corners.corners + next->corners.count;
+    for (size_t i = 0; i < polygon->count; i++)
+        corners[i] = polygon->corners[i];
+    next->corners.count += polygon->count;
+    next->beams[next->count++].corner_count = polygon->count;
 }
 
 /* ---- absorption ---------------------------------------------------------- */
@@ -123,24 +125,31 @@ static void note_leaving(lw_beam_trail *trail, const lw_beam_part *part)
     }
 }
 
+/* As lw_polarisation_axis, without its length made 1. */
+static lw_vec3 plane_axis(lw_vec3 way, lw_vec3 normal, lw_vec3 fallback)
+{
+    lw_vec3 s = lw_vec3_cross(way, normal);
+    return lw_vec3_dot(s, s) < LW_SQUARE_ON * LW_SQUARE_ON ? fallback : s;
+}
+
 /* The piece's state after this surface; what leaves there goes into *part. */
 static void pass_surface(const follower *f, const lw_beam *from, lw_vec3 normal, lw_beam *beam,
                          lw_beam_part *part)
 {
     double index = f->job->index.yellow;
     lw_fresnel surface = lw_fresnel_at(index, lw_vec3_dot(from->way, normal));
-    lw_vec3 s = lw_polarisation_axis(from->way, normal, from->s);
+    lw_vec3 s = plane_axis(from->way, normal, from->s);
     lw_stokes state = lw_stokes_turn(from->state, from->way, from->s, s);
     if (!surface.total) {
         part->weight = lw_stokes_transmit(state, &surface).i;
-        part->way = lw_of_length_1(lw_refracted(from->way, normal, index, surface.cos_t));
+        part->way = lw_refracted(from->way, normal, index, surface.cos_t);
         part->radiance = lw_surroundings_radiance(f->job->surroundings, part->way);
         part->spread_deg = part->radiance > 0.0 ? spread_deg(f, from, normal) : 0.0;
     }
     state = lw_stokes_reflect(state, &surface);
     beam->state = f->job->unpolarised ? lw_stokes_forget(state) : state;
     beam->s = s;
-    beam->way = lw_of_length_1(lw_mirrored(from->way, normal));
+    beam->way = lw_mirrored(from->way, normal);
     if (f->job->index.blue != f->job->index.red) {
         beam->blue = lw_mirrored(from->blue, normal);
         beam->red = lw_mirrored(from->red, normal);
@@ -157,64 +166,149 @@ static void move_to(const lw_beam *from, lw_slope length, lw_beam *beam)
                               from->length.b + length.b};
 }
 
-/* A piece is handed to a ray that takes it to its end. */
+static lw_vec3 point_at(const lw_beam *beam, lw_spot2 spot)
+{
+    return lw_vec3_add(beam->foot, lw_vec3_add(lw_vec3_scale(beam->across, spot.a),
+                                               lw_vec3_scale(beam->up, spot.b)));
+}
+
+/* The corner furthest in a direction that no cut has an edge along: whatever order corners are in
+ * and however they are rounded, it stays the same, so that measures stay smooth as a stone changes.
+ */
+static lw_spot2 outermost(const lw_ring *polygon)
+{
+    const lw_spot2 way = {0.8191, 0.5737};
+    lw_spot2 best = polygon->corners[0];
+    for (size_t i = 1; i < polygon->count; i++) {
+        lw_spot2 here = polygon->corners[i];
+        if (way.a * (here.a - best.a) + way.b * (here.b - best.b) > 0.0)
+            best = here;
+    }
+    return best;
+}
+
+/* A piece is handed to two rays that take it to its end. The second begins 0.6 of the way from the
+ * middle to a corner: two thirds, the root mean square distance in a disc, less what corners stand
+ * out. */
 static void finish(follower *f, const lw_beam *beam, const lw_ring *polygon, double left)
 {
     lw_spot2 middle = lw_ring_middle(polygon, beam->area);
-    lw_vec3 at = lw_vec3_add(beam->foot, lw_vec3_add(lw_vec3_scale(beam->across, middle.a),
-                                                     lw_vec3_scale(beam->up, middle.b)));
-    lw_finisher_add(&f->finisher, beam, at, left);
+    lw_spot2 corner = outermost(polygon);
+    lw_spot2 aside = {middle.a + 0.6 * (corner.a - middle.a),
+                      middle.b + 0.6 * (corner.b - middle.b)};
+    lw_finisher_add(&f->finisher, beam, point_at(beam, middle), point_at(beam, aside), left);
 }
 
 /* One piece at the facet it falls on: told to the watcher, then followed or finished. */
-static bool meet(follower *f, const lw_beam *from, int facet)
+static lw_status meet(follower *f, const lw_beam *from, int facet)
 {
     const lw_ring *polygon = &f->splitter.piece;
+    lw_beam *beam = make_room(f, polygon->count);
+    if (beam == NULL)
+        return LW_NO_MEMORY;
     lw_vec3 normal = lw_optic_solid_normal(f->job->solid, facet);
-    lw_beam beam = {.facet = facet, .trail = from->trail};
-    beam.area = lw_ring_area(polygon);
-    move_to(from, lw_splitter_length(&f->splitter, facet), &beam);
+    beam->facet = facet;
+    beam->trail = from->trail;
+    beam->trail.surfaces++;
+    beam->area = f->splitter.cut ? lw_ring_area(polygon) : from->area;
+    move_to(from, lw_splitter_length(&f->splitter, facet), beam);
     lw_beam_part part = {.corners = polygon->corners,
                          .count = (int)polygon->count,
-                         .area = beam.area,
+                         .area = beam->area,
                          .facet = facet,
-                         .trail = &beam.trail};
-    double left = mean_left(f, polygon, beam.length);
-    pass_surface(f, from, normal, &beam, &part);
+                         .trail = &beam->trail};
+    double left = mean_left(f, polygon, beam->length);
+    pass_surface(f, from, normal, beam, &part);
     part.met = left * from->state.i;
     part.absorbed = mean_left(f, polygon, from->length) * from->state.i - part.met;
     part.weight *= left;
-    part.inside = left * beam.state.i;
-    beam.trail.surfaces++;
+    part.inside = left * beam->state.i;
     if (part.weight > 0.0)
-        note_leaving(&beam.trail, &part);
-    part.last = beam.area * part.inside < f->job->bound * f->face ||
-                beam.trail.surfaces >= f->job->most_surfaces;
+        note_leaving(&beam->trail, &part);
+    part.last = beam->area * part.inside < f->job->bound * f->face ||
+                beam->trail.surfaces >= f->job->most_surfaces;
     if (f->watch->part != NULL)
         f->watch->part(f->watch->context, &part);
-    if (!part.last)
-        return push(f, &beam, polygon);
-    finish(f, &beam, polygon, left);
-    return true;
+    if (part.last)
+        finish(f, beam, polygon, left);
+    else
+        keep(f, polygon);
+    return LW_OK;
 }
 
-/* The newest beam goes to its next surface, in as many pieces as it falls on facets. */
-static lw_status follow_newest(follower *f)
+/* A beam goes to its next surface, in as many pieces as it falls on facets. */
+static lw_status follow_beam(follower *f, const lw_beam *beam, const lw_spot2 *corners, int facet)
 {
-    lw_beam beam;
-    if (!pop(f, &beam))
-        return LW_NO_MEMORY;
-    lw_splitter_start(&f->splitter, &beam);
     double covered = 0.0;
-    int facet;
-    while ((facet = lw_splitter_next(&f->splitter, &beam)) >= 0) {
-        covered += lw_ring_area(&f->splitter.piece);
-        if (!meet(f, &beam, facet))
-            return LW_NO_MEMORY;
+    lw_splitter_start(&f->splitter, beam, corners, facet);
+    while ((facet = lw_splitter_next(&f->splitter, beam)) >= 0) {
+        covered += f->splitter.cut ? lw_ring_area(&f->splitter.piece) : beam->area;
+        lw_status status = meet(f, beam, facet);
+        if (status != LW_OK)
+            return status;
     }
     f->followed++;
-    f->lost += fabs(beam.area - covered) * beam.state.i;
+    f->lost += fabs(beam->area - covered) * beam->state.i;
     return facet == -1 ? LW_OK : LW_NO_MEMORY;
+}
+
+/* Points within beams, and where rays from there arrive, many at once. */
+enum { AT_ONCE = 128 };
+typedef struct arrivals {
+    float x[AT_ONCE], y[AT_ONCE], z[AT_ONCE], dx[AT_ONCE], dy[AT_ONCE], dz[AT_ONCE];
+    float length[AT_ONCE];
+    int facet[AT_ONCE];
+} arrivals;
+
+static lw_spot2 mean_corner(const lw_spot2 *corners, size_t count)
+{
+    lw_spot2 sum = {0.0, 0.0};
+    for (size_t i = 0; i < count; i++)
+        sum = (lw_spot2){sum.a + corners[i].a, sum.b + corners[i].b};
+    double per = 1.0 / (double)count;
+    return (lw_spot2){sum.a * per, sum.b * per};
+}
+
+static void find_arrivals(const follower *f, const lw_beam *beams, int count,
+                          const lw_spot2 *corners, arrivals *out)
+{
+    const lw_wide_solid *solid = &f->finisher.solid;
+    for (int i = 0; i < count; i++) {
+        lw_vec3 point = point_at(&beams[i], mean_corner(corners, beams[i].corner_count));
+        lw_vec3 at = lw_vec3_sub(point, solid->middle), way = beams[i].way;
+        out->x[i] = (float)at.x;
+        out->y[i] = (float)at.y;
+        out->z[i] = (float)at.z;
+        out->dx[i] = (float)way.x;
+        out->dy[i] = (float)way.y;
+        out->dz[i] = (float)way.z;
+        corners += beams[i].corner_count;
+    }
+    lw_wide_rays rays = {count, out->x, out->y, out->z, out->dx, out->dy, out->dz};
+    lw_wide_exit(f->finisher.lanes, solid, &rays, out->facet, out->length);
+}
+
+static lw_status follow_generation(follower *f)
+{
+    generation done = f->now;
+    f->now = f->next;
+    f->next = done;
+    f->next.count = f->next.corners.count = 0;
+    const lw_spot2 *corners = f->now.corners.corners;
+    for (size_t first = 0; first < f->now.count; first += AT_ONCE) {
+        size_t left = f->now.count - first;
+        int count = left < AT_ONCE ? (int)left : AT_ONCE;
+        const lw_beam *beams = f->now.beams + first;
+        arrivals at;
+        find_arrivals(f, beams, count, corners, &at);
+        for (int i = 0; i < count; i++) {
+            lw_status status = follow_beam(f, &beams[i], corners, at.facet[i]);
+            if (status != LW_OK)
+                return status;
+            corners += beams[i].corner_count;
+        }
+    }
+    return LW_OK;
 }
 
 /* ---- entering ------------------------------------------------------------ */
@@ -287,55 +381,76 @@ static void refract_in(const lw_beam_job *job, lw_vec3 normal, lw_beam *beam, do
     beam->red = lw_refracted(way, normal, 1.0 / job->index.red, red.cos_t);
 }
 
-/* One facet of the face. A first call with measure gives its area alone. */
-static lw_status enter(follower *f, int facet, bool measure)
+/* The light that falls on what of a facet lies in the wedge, with its polygon in the splitter's
+ * hand; area 0 where there is nothing. */
+static lw_status fall_on(follower *f, int facet, lw_vec3 normal, lw_beam *beam)
 {
-    const lw_beam_job *job = f->job;
-    lw_vec3 normal = lw_optic_solid_normal(job->solid, facet);
-    if (lw_vec3_dot(normal, job->screen.eye) <= LW_GRAZING)
+    beam->area = 0.0;
+    if (lw_vec3_dot(normal, f->job->screen.eye) <= LW_GRAZING)
         return LW_OK;
     if (!outline(f, facet))
         return LW_NO_MEMORY;
-    lw_beam beam = {.facet = facet, .trail = {.entry = facet, .strongest_facet = -1}};
-    lay_on(&job->screen, normal, job->solid->distance[facet], &beam);
-    clip_to_wedge(f, &beam);
-    if (f->splitter.piece.count < 3)
-        return LW_OK;
-    beam.area = lw_ring_area(&f->splitter.piece);
-    if (measure) {
+    lay_on(&f->job->screen, normal, f->job->solid->distance[facet], beam);
+    clip_to_wedge(f, beam);
+    if (f->splitter.piece.count >= 3)
+        beam->area = lw_ring_area(&f->splitter.piece);
+    return LW_OK;
+}
+
+static lw_status measure_face(follower *f)
+{
+    const lw_optic_solid *solid = f->job->solid;
+    lw_beam beam;
+    for (int i = 0; i < solid->facet_count; i++) {
+        if (fall_on(f, i, lw_optic_solid_normal(solid, i), &beam) != LW_OK)
+            return LW_NO_MEMORY;
         f->face += beam.area;
-        return LW_OK;
     }
-    lw_beam_entry entry = {.corners = f->splitter.piece.corners,
-                           .count = (int)f->splitter.piece.count,
-                           .area = beam.area,
+    return LW_OK;
+}
+
+static lw_status enter(follower *f, int facet)
+{
+    const lw_beam_job *job = f->job;
+    lw_vec3 normal = lw_optic_solid_normal(job->solid, facet);
+    lw_beam light = {.facet = facet, .trail = {.entry = facet, .strongest_facet = -1}};
+    if (fall_on(f, facet, normal, &light) != LW_OK)
+        return LW_NO_MEMORY;
+    if (light.area <= 0.0)
+        return LW_OK;
+    const lw_ring *polygon = &f->splitter.piece;
+    lw_beam_entry entry = {.corners = polygon->corners,
+                           .count = (int)polygon->count,
+                           .area = light.area,
                            .facet = facet};
-    refract_in(job, normal, &beam, &entry.reflected);
+    refract_in(job, normal, &light, &entry.reflected);
     entry.mirrored = lw_of_length_1(lw_mirrored(lw_vec3_scale(job->screen.eye, -1.0), normal));
     if (f->watch->enter != NULL)
         f->watch->enter(f->watch->context, &entry);
-    return push(f, &beam, &f->splitter.piece) ? LW_OK : LW_NO_MEMORY;
-}
-
-static lw_status enter_all(follower *f, bool measure)
-{
-    lw_status status = LW_OK;
-    for (int i = 0; i < f->job->solid->facet_count && status == LW_OK; i++) {
-        status = enter(f, i, measure);
-        while (status == LW_OK && f->beam_count > 0)
-            status = follow_newest(f);
-    }
-    return status;
+    lw_beam *beam = make_room(f, polygon->count);
+    if (beam == NULL)
+        return LW_NO_MEMORY;
+    *beam = light;
+    keep(f, polygon);
+    return LW_OK;
 }
 
 static lw_status follow_all(follower *f)
 {
-    lw_status status = enter_all(f, true);
-    if (status == LW_OK)
-        status = enter_all(f, false);
+    lw_status status = measure_face(f);
+    for (int i = 0; i < f->job->solid->facet_count && status == LW_OK; i++)
+        status = enter(f, i);
+    while (status == LW_OK && f->next.count > 0)
+        status = follow_generation(f);
     if (status == LW_OK)
         lw_finisher_flush(&f->finisher);
     return status;
+}
+
+static void free_generation(const lw_memory *memory, generation *g)
+{
+    lw_memory_free(memory, g->beams, g->capacity, sizeof *g->beams);
+    lw_memory_free(memory, g->corners.corners, g->corners.capacity, sizeof *g->corners.corners);
 }
 
 lw_status lw_beams_follow(const lw_memory *memory, const lw_beam_job *job,
@@ -354,7 +469,7 @@ lw_status lw_beams_follow(const lw_memory *memory, const lw_beam_job *job,
             .area = f.face, .beams = f.followed, .rays = f.finisher.rays, .lost = f.lost / f.face};
     lw_finisher_destroy(&f.finisher);
     lw_splitter_destroy(&f.splitter);
-    lw_memory_free(memory, f.beams, f.beam_capacity, sizeof *f.beams);
-    lw_memory_free(memory, f.pile.corners, f.pile.capacity, sizeof *f.pile.corners);
+    free_generation(memory, &f.now);
+    free_generation(memory, &f.next);
     return status;
 }

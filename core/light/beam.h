@@ -8,8 +8,9 @@
  * changes: areas, which are what the measures weigh by, need no Jacobian, and the pieces of the
  * face are there to be drawn.
  *
- * A piece that carries less than a bound is finished by one ray through its middle (light/wide/),
- * so that the number of beams stays in hand where total reflection multiplies them.
+ * A piece that carries less than a bound is finished by two rays (light/wide/), one through its
+ * middle and one aside, whose difference tells how far they may be off; so the number of beams
+ * stays in hand where total reflection multiplies them.
  *
  * By reciprocity what is followed from the eye outward weighs the light that comes in (see
  * light/polarisation.h). Source: the method is this project's; splitting a beam at edges of a
@@ -54,8 +55,8 @@ typedef struct lw_beam_job {
     double absorption; /* a length: exp(-absorption x length) of the energy passes */
     bool unpolarised;
     double bound;      /* a piece with less energy, as a share of the light that falls on the part
-                          of the face followed, is finished by a ray; > 0 */
-    int most_surfaces; /* and so is one that has met so many; a ray is given up there */
+                          of the face followed, is finished by rays; > 0 */
+    int most_surfaces; /* and so is one that has met so many; rays are given up there */
 } lw_beam_job;
 
 /* What is known of a piece's way so far; goes down to the pieces it is split into. */
@@ -101,9 +102,10 @@ typedef struct lw_beam_part {
 typedef struct lw_beam_end {
     double area;
     const lw_beam_trail *trail; /* as the last surface left it */
-    double inside;              /* energy when the ray took over */
-    /* what the ray added, of the light that fell on the piece */
+    double inside;              /* energy when the rays took over */
+    /* what they added, of the light that fell on the piece */
     double brightness, leak, extinction, sent, absorbed, given_up;
+    double doubt; /* half of what they differ by in brightness */
 } lw_beam_end;
 
 /* Who is told. Any may be NULL. Pointers last for the call. */
@@ -117,11 +119,11 @@ typedef struct lw_beam_watch {
 typedef struct lw_beam_totals {
     double area; /* of the face that was followed */
     long beams;  /* pieces followed to their next surface */
-    long rays;   /* pieces finished by a ray */
+    long rays;   /* that finished pieces, two each */
     double lost; /* energy of slivers too thin to follow, as a share of the whole */
 } lw_beam_totals;
 
-/* LW_NO_MEMORY; LW_TOO_LARGE when more than LW_BEAMS_MOST pieces wait. */
+/* LW_NO_MEMORY, also when more than LW_BEAMS_MOST pieces wait. */
 lw_status lw_beams_follow(const lw_memory *memory, const lw_beam_job *job,
                           const lw_beam_watch *watch, lw_beam_totals *out);
 

@@ -20,13 +20,13 @@ static inline double lw_slope_at(lw_slope slope, lw_spot2 spot)
 typedef struct lw_beam {
     lw_vec3 foot, across, up;
     lw_vec3 way;     /* direction, length 1 */
-    lw_vec3 s;       /* the axis that state is told by */
+    lw_vec3 s;       /* the axis that state is told by, of any length */
     lw_stokes state; /* energy of light of energy 1, as if nothing were absorbed */
     lw_slope length; /* of the way inside the stone so far */
     lw_vec3 blue, red;
     double area;
-    size_t corner_count; /* on top of the pile of corners */
-    int facet;           /* it comes from */
+    size_t corner_count;
+    int facet; /* it comes from */
     lw_beam_trail trail;
 } lw_beam;
 
@@ -48,20 +48,23 @@ typedef struct lw_splitter {
     lw_memory memory;
     const lw_optic_solid *solid;
     lw_facing *facing; /* [facet_count] */
-    int *guess;        /* [8 facet_count] where the last beam from there, that way, arrived */
     long *visited;     /* [facet_count] the beam that was last tried there */
     int *todo;         /* [facet_count] */
     int todo_count;
     long stamp;
-    double sliver; /* shorter than this is nothing */
-    lw_ring whole, piece, spare;
+    double sliver;         /* shorter than this is nothing */
+    const lw_spot2 *whole; /* the polygon of the beam in hand, … */
+    lw_ring piece, spare;  /* … its piece over one facet, … */
+    bool cut;              /* … and whether that is less than the whole */
 } lw_splitter;
 
 lw_status lw_splitter_make(const lw_memory *memory, const lw_optic_solid *solid, lw_splitter *out);
 void lw_splitter_destroy(lw_splitter *splitter);
 
-/* Takes a beam in hand: its corners are in splitter->whole. */
-void lw_splitter_start(lw_splitter *splitter, const lw_beam *beam);
+/* Takes a beam in hand, with its corners, which must stay where they are while it is; facet: one
+ * that it falls on, or any. */
+void lw_splitter_start(lw_splitter *splitter, const lw_beam *beam, const lw_spot2 *corners,
+                       int facet);
 
 /* The next facet that a piece of it falls on, with that piece in splitter->piece; -1 when there is
  * none left, -2 when memory is out. */
@@ -71,7 +74,11 @@ int lw_splitter_next(lw_splitter *splitter, const lw_beam *beam);
 lw_slope lw_splitter_length(const lw_splitter *splitter, int facet);
 
 /* Makes room for count corners, keeping those that are there. */
-bool lw_ring_reserve(const lw_memory *memory, lw_ring *ring, size_t count);
+bool lw_ring_grow(const lw_memory *memory, lw_ring *ring, size_t count);
+static inline bool lw_ring_reserve(const lw_memory *memory, lw_ring *ring, size_t count)
+{
+    return count <= ring->capacity || lw_ring_grow(memory, ring, count);
+}
 
 /* Keeps what lies where line <= 0; to must not be from. Whether anything was cut off. */
 bool lw_ring_clip(const lw_ring *from, lw_slope line, double sliver, lw_ring *to);

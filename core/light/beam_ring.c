@@ -3,14 +3,13 @@
 
 #include "geom/tolerance.h"
 
-bool lw_ring_reserve(const lw_memory *memory, lw_ring *ring, size_t count)
+bool lw_ring_grow(const lw_memory *memory, lw_ring *ring, size_t count)
 {
     void *corners = ring->corners;
-    if (count > ring->capacity &&
-        lw_memory_reserve(memory, &corners, &ring->capacity, count, sizeof *ring->corners) != LW_OK)
-        return false;
+    bool got =
+        lw_memory_reserve(memory, &corners, &ring->capacity, count, sizeof *ring->corners) == LW_OK;
     ring->corners = corners;
-    return true;
+    return got;
 }
 
 static bool reaches_over(const lw_ring *ring, lw_slope line, double sliver)

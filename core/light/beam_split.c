@@ -1,10 +1,10 @@
 /* Which facets a beam falls on, and which piece of it on which.
  *
  * Seen along the beam the far facets tile the stone's outline without a gap: the cell of a facet is
- * where its plane is reached before its neighbours'. The walk begins in the cell under the beam's
- * middle and goes outward over every edge that cuts the polygon. To find that cell, from any far
- * facet the step to the neighbour whose plane is reached soonest leads nearer, and ends there,
- * because cells of a lower envelope are convex.
+ * where its plane is reached before its neighbours'. From any far facet the way leads over every
+ * edge that cuts the polygon; where the polygon lies wholly beyond an edge, over that edge alone,
+ * and so nearer, because cells of a lower envelope are convex. A facet to begin at that lies under
+ * the polygon saves these steps, no more.
  */
 #include "light/beam_parts.h"
 
@@ -13,7 +13,7 @@
 #include <assert.h>
 
 /* What is held for each facet. */
-#define SPLITTER_BYTES (sizeof(lw_facing) + sizeof(long) + 9 * sizeof(int))
+#define SPLITTER_BYTES (sizeof(lw_facing) + sizeof(long) + sizeof(int))
 
 static const lw_facing *facing_of(lw_splitter *splitter, const lw_beam *beam, int facet)
 {
@@ -46,71 +46,19 @@ static lw_slope sooner(const lw_facing *facet, const lw_facing *neighbour)
     };
 }
 
-/* How a facet's plane is approached from one point. */
-static double speed_at(const lw_splitter *splitter, const lw_beam *beam, int facet)
-{
-    return lw_vec3_dot(lw_optic_solid_normal(splitter->solid, facet), beam->way);
-}
-
-static double slack_at(const lw_splitter *splitter, lw_vec3 point, int facet)
-{
-    return splitter->solid->distance[facet] -
-           lw_vec3_dot(lw_optic_solid_normal(splitter->solid, facet), point);
-}
-
-/* Any facet that is approached from inside: the one that faces the beam most. */
+/* The facet that faces the beam most: it is approached from inside. */
 static int some_far_facet(const lw_splitter *splitter, const lw_beam *beam)
 {
     int best = 0;
-    double most = speed_at(splitter, beam, 0);
-    for (int i = 1; i < splitter->solid->facet_count; i++) {
-        double speed = speed_at(splitter, beam, i);
+    double most = -1.0;
+    for (int i = 0; i < splitter->solid->facet_count; i++) {
+        double speed = lw_vec3_dot(lw_optic_solid_normal(splitter->solid, i), beam->way);
         if (speed > most) {
             most = speed;
             best = i;
         }
     }
     return best;
-}
-
-/* Beams that leave one facet toward one eighth of space arrive close to one another. */
-static int *guess_for(lw_splitter *splitter, const lw_beam *beam)
-{
-    int eighth = (beam->way.x > 0.0) + 2 * (beam->way.y > 0.0) + 4 * (beam->way.z > 0.0);
-    return &splitter->guess[8 * beam->facet + eighth];
-}
-
-static int facet_under(lw_splitter *splitter, const lw_beam *beam, lw_spot2 spot)
-{
-    const lw_optic_solid *solid = splitter->solid;
-    lw_vec3 point = lw_vec3_add(beam->foot, lw_vec3_add(lw_vec3_scale(beam->across, spot.a),
-                                                        lw_vec3_scale(beam->up, spot.b)));
-    int here = *guess_for(splitter, beam);
-    double speed = speed_at(splitter, beam, here);
-    if (speed <= LW_GRAZING) {
-        here = some_far_facet(splitter, beam);
-        speed = speed_at(splitter, beam, here);
-    }
-    double slack = slack_at(splitter, point, here);
-    for (int steps = 0; steps < solid->facet_count; steps++) {
-        int best = here;
-        for (int side = solid->ring_start[here]; side < solid->ring_start[here + 1]; side++) {
-            int next = solid->across[side];
-            double other_speed = speed_at(splitter, beam, next);
-            if (other_speed <= 0.0)
-                continue;
-            double other_slack = slack_at(splitter, point, next);
-            if (other_slack * speed < slack * other_speed) {
-                best = next;
-                speed = other_speed;
-                slack = other_slack;
-            }
-        }
-        if (best == here)
-            break;
-        here = best;
-    }
-    return here;
 }
 
 static void add_todo(lw_splitter *splitter, int facet)
@@ -121,13 +69,14 @@ static void add_todo(lw_splitter *splitter, int facet)
     splitter->todo[splitter->todo_count++] = facet;
 }
 
-void lw_splitter_start(lw_splitter *splitter, const lw_beam *beam)
+void lw_splitter_start(lw_splitter *splitter, const lw_beam *beam, const lw_spot2 *corners,
+                       int facet)
 {
     splitter->stamp++;
     splitter->todo_count = 0;
-    lw_spot2 middle = lw_ring_middle(&splitter->whole, beam->area);
-    int facet = facet_under(splitter, beam, middle);
-    *guess_for(splitter, beam) = facet;
+    splitter->whole = corners;
+    if (facing_of(splitter, beam, facet)->speed <= LW_GRAZING)
+        facet = some_far_facet(splitter, beam);
     add_todo(splitter, facet);
 }
 
@@ -143,14 +92,15 @@ static bool clip_to(lw_splitter *splitter, const lw_beam *beam, int facet)
 {
     const lw_optic_solid *solid = splitter->solid;
     int first = solid->ring_start[facet], last = solid->ring_start[facet + 1];
-    size_t room = splitter->whole.count + (size_t)(last - first) + 1;
+    size_t room = beam->corner_count + (size_t)(last - first) + 1;
     lw_ring *piece = &splitter->piece, *spare = &splitter->spare;
     if (!lw_ring_reserve(&splitter->memory, piece, room) ||
         !lw_ring_reserve(&splitter->memory, spare, room))
         return false;
-    piece->count = splitter->whole.count;
+    piece->count = beam->corner_count;
     for (size_t i = 0; i < piece->count; i++)
-        piece->corners[i] = splitter->whole.corners[i];
+        piece->corners[i] = splitter->whole[i];
+    splitter->cut = false;
     const lw_facing *own = facing_of(splitter, beam, facet);
     for (int side = first; side < last && piece->count > 0; side++) {
         int next = solid->across[side];
@@ -159,6 +109,7 @@ static bool clip_to(lw_splitter *splitter, const lw_beam *beam, int facet)
             continue;
         if (lw_ring_clip(piece, sooner(own, other), splitter->sliver, spare)) {
             swap(piece, spare);
+            splitter->cut = true;
             add_todo(splitter, next);
         }
     }
@@ -189,8 +140,7 @@ lw_status lw_splitter_make(const lw_memory *memory, const lw_optic_solid *solid,
                          .facing = block,
                          .sliver = LW_SLIVER * solid->half_extent};
     out->visited = (long *)(out->facing + count);
-    out->guess = (int *)(out->visited + count);
-    out->todo = out->guess + 8 * count;
+    out->todo = (int *)(out->visited + count);
     return LW_OK;
 }
 
@@ -203,7 +153,6 @@ void lw_splitter_destroy(lw_splitter *splitter)
 {
     size_t count = splitter->solid != NULL ? (size_t)splitter->solid->facet_count : 0;
     lw_memory_free(&splitter->memory, splitter->facing, count, SPLITTER_BYTES);
-    free_ring(&splitter->memory, &splitter->whole);
     free_ring(&splitter->memory, &splitter->piece);
     free_ring(&splitter->memory, &splitter->spare);
     *splitter = (lw_splitter){0};

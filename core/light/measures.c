@@ -41,10 +41,11 @@ typedef struct tally {
     double reflected, sent, absorbed, unresolved, given_up;
     double squares;           /* of brightness, point by point */
     double fire, fire_weight; /* degrees x weight, and weight */
-    /* of the pieces that rays finished: energies, and brightness as a share of them */
-    double rest_squares, rest_first, rest_second; /* sum e^2, e^2 b, e^2 b^2 */
-    double rest;                                  /* sum e */
-    lw_facet_light *facets;                       /* NULL, or by the solid's facets */
+    /* of the pieces that rays finished, e their energy and b their brightness as a share of it:
+       sums of e^2, e^4, e^2 b, e^2 b^2, and of squares of what their pairs of rays differ by,
+       halved */
+    double rest_squares, rest_fourths, rest_first, rest_second, doubts;
+    lw_facet_light *facets; /* NULL, or by the solid's facets */
 } tally;
 
 static void on_entry(void *context, const lw_beam_entry *entry)
@@ -107,10 +108,12 @@ static void on_end(void *context, const lw_beam_end *end)
     t->unresolved += energy;
     t->squares += end->area * bright * bright;
     if (energy > 0.0) {
-        double share = end->brightness / end->inside;
-        t->rest_squares += energy * energy;
-        t->rest_first += energy * energy * share;
-        t->rest_second += energy * energy * share * share;
+        double square = energy * energy, share = end->brightness / end->inside;
+        t->rest_squares += square;
+        t->rest_fourths += square * square;
+        t->rest_first += square * share;
+        t->rest_second += square * share * share;
+        t->doubts += end->area * end->doubt * end->area * end->doubt;
     }
     if (t->facets != NULL) {
         t->facets[end->trail->entry].bright += end->area * end->brightness;
@@ -118,18 +121,21 @@ static void on_end(void *context, const lw_beam_end *end)
     }
 }
 
-/* Each ray speaks for its piece, and is off by no more, on average, than rays differ from one
- * another: pieces are many and each goes its own way, so that their errors add as squares. 2.576:
- * the normal law's 99 %. What nothing followed, and what the rays' single precision loses, is added
- * whole. */
+/* Two rays speak for a piece. Were they drawn alike, half of what they differ by would be, in the
+ * mean of squares, what their mean is off; pieces are many and each goes its own way, so that
+ * errors add as squares. Where few pieces carry the most of it, their pairs may agree by luck: some
+ * pieces more are thought to be as unsure as pieces differ from one another. 2.576: the normal
+ * law's 99 %. What nothing followed, and what the rays' single precision loses, is added whole. */
 static double error_of(const tally *t, double face, double lost)
 {
-    const double single = 1e-6;
+    const double single = 1e-6, sceptical = 24.0;
     double spread = 0.0;
-    if (t->rest_squares > 0.0)
-        spread = t->rest_second - t->rest_first * t->rest_first / t->rest_squares;
-    return 2.576 * sqrt(fmax(spread, 0.0)) / face + t->given_up / face + lost +
-           single * t->unresolved / face;
+    if (t->rest_squares > 0.0) {
+        double pieces = t->rest_squares * t->rest_squares / t->rest_fourths;
+        double apart = t->rest_second - t->rest_first * t->rest_first / t->rest_squares;
+        spread = (pieces * t->doubts + sceptical * fmax(apart, 0.0)) / (pieces + sceptical);
+    }
+    return 2.576 * sqrt(spread) / face + t->given_up / face + lost + single * t->unresolved / face;
 }
 
 static lw_light_measures summary(const tally *t, const lw_beam_totals *totals)

@@ -36,7 +36,7 @@ typedef struct lw_light_options {
     bool unpolarised;            /* average s and p at each surface, as general renderers do */
     bool whole;                  /* follow all of the face, whatever its symmetry */
     double bound;                /* share of the face's light below which a piece of a beam is
-                                    finished by one ray; > 0 */
+                                    finished by rays; > 0 */
     int most_surfaces;           /* a path is given up after this many; > 0 */
 } lw_light_options;
 
@@ -55,7 +55,7 @@ typedef struct lw_light_measures {
     double given_up;   /* energy that nothing followed to its end */
     double error_est;  /* of brightness: 99 % of cases lie within */
     long beams;        /* pieces of beams followed from one surface to the next … */
-    long rays;         /* … and pieces finished by a ray */
+    long rays;         /* … and rays that finished pieces, two each */
 } lw_light_measures;
 
 /* Exact beams, on a part of the face where symmetry allows. The same numbers on every run.

@@ -18,10 +18,13 @@ static lw_vec3 mirrored_in(lw_vec3 v, lw_vec3 mirror)
 /* The facet with this normal at this distance, or -1. */
 static int facet_like(const lw_optic_solid *solid, lw_vec3 normal, double distance)
 {
+    double near = LW_SAME_SHAPE * solid->half_extent;
     for (int i = 0; i < solid->facet_count; i++) {
+        if (fabs(solid->distance[i] - distance) >= near ||
+            fabs(solid->z[i] - normal.z) >= LW_SAME_SHAPE)
+            continue;
         lw_vec3 apart = lw_vec3_sub(lw_optic_solid_normal(solid, i), normal);
-        if (lw_vec3_length(apart) < LW_SAME_SHAPE &&
-            fabs(solid->distance[i] - distance) < LW_SAME_SHAPE * solid->half_extent)
+        if (lw_vec3_dot(apart, apart) < LW_SAME_SHAPE * LW_SAME_SHAPE)
             return i;
     }
     return -1;
