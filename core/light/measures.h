@@ -44,7 +44,8 @@ typedef struct lw_light_options {
  * polarised, bound LW_LIGHT_BOUND, 1,000 surfaces. */
 lw_light_options lw_light_defaults(double index);
 
-/* Brightness comes out to about 1e-5 with this; LW_LIGHT_COARSE serves searches (about 1e-4). */
+/* Brightness comes out to 1e-5 in quartz and 1e-4 in diamond with this; LW_LIGHT_COARSE serves
+ * searches (1e-4 to 5e-4). error_est says what it is. */
 #define LW_LIGHT_BOUND 1e-6
 #define LW_LIGHT_COARSE 1e-5
 
