@@ -152,8 +152,8 @@ static void begin(contest *c, const lw_stone *stone)
     c->options.turn_deg = c->turn_deg;
     c->surroundings = lw_light_surroundings(&c->options);
     must(lw_optic_solid_make(&c->memory, c->stone, &c->solid) == LW_OK, "solid");
-    must(lw_wide_solid_make(&c->memory, &c->solid, &c->wide) == LW_OK, "wide solid");
     lw_symmetry own = lw_symmetry_of_solid(&c->solid);
+    must(lw_wide_solid_make(&c->memory, &c->solid, &own, &c->wide) == LW_OK, "wide solid");
     lw_symmetry seen = lw_symmetry_seen(&own, &c->surroundings);
     c->wedge = lw_wedge_of(&seen);
     c->screen = lw_screen_for(c->surroundings.eye, c->turn_deg);

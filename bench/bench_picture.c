@@ -70,8 +70,9 @@ static void trace(contest *c, lw_lanes lanes, bool unpolarised)
 {
     static lw_vec3 from[AT_ONCE], rows[MOST_PIXELS], columns[MOST_PIXELS];
     static lw_wide_light light[AT_ONCE];
+    lw_symmetry symmetry = lw_symmetry_of_solid(&c->solid);
     lw_wide_solid wide;
-    must(lw_wide_solid_make(&c->memory, &c->solid, &wide) == LW_OK, "no memory");
+    must(lw_wide_solid_make(&c->memory, &c->solid, &symmetry, &wide) == LW_OK, "no memory");
     lw_wide_job job = {.solid = &wide,
                        .index = c->scene.index,
                        .unpolarised = unpolarised,

@@ -13,8 +13,10 @@ void exit_stone_make(const lw_plane *planes, int count, exit_stone *out)
         lw_solid_build(out->workshop, 4.0, planes, count) != LW_OK)
         abort();
     lw_solid_extract(out->workshop, &out->polyhedron);
-    if (lw_optic_solid_make(&memory, &out->polyhedron, &out->optic) != LW_OK ||
-        lw_wide_solid_make(&memory, &out->optic, &out->wide) != LW_OK)
+    if (lw_optic_solid_make(&memory, &out->polyhedron, &out->optic) != LW_OK)
+        abort();
+    lw_symmetry symmetry = lw_symmetry_of_solid(&out->optic);
+    if (lw_wide_solid_make(&memory, &out->optic, &symmetry, &out->wide) != LW_OK)
         abort();
 }
 

@@ -5,18 +5,6 @@
 
 #include <stdio.h>
 
-static void add(lw_facet_light *sum, const lw_facet_light *more)
-{
-    sum->face += more->face;
-    sum->bright += more->bright;
-    sum->window += more->window;
-    sum->extinction += more->extinction;
-    sum->met += more->met;
-    sum->turned += more->turned;
-    sum->lights += more->lights;
-    sum->leaks += more->leaks;
-}
-
 /* Of the facets that are left of a step; false when none is. */
 static bool sum_of(const cli_light *light, int step, lw_facet_light *out)
 {
@@ -25,7 +13,7 @@ static bool sum_of(const cli_light *light, int step, lw_facet_light *out)
     *out = (lw_facet_light){0};
     for (int i = tier->first; i < tier->first + tier->count; i++) {
         if (cli_facet_is_there(&light->stone.stone, i)) {
-            add(out, &light->facets[i]);
+            lw_facet_light_add(out, &light->facets[i]);
             there = true;
         }
     }

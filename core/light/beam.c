@@ -200,7 +200,7 @@ static void finish(follower *f, const lw_beam *beam, const lw_ring *polygon, dou
 }
 
 /* One piece at the facet it falls on: told to the watcher, then followed or finished. */
-static lw_status meet(follower *f, const lw_beam *from, int facet)
+static lw_status meet(follower *f, const lw_beam *from, int facet, double area)
 {
     const lw_ring *polygon = &f->splitter.piece;
     lw_beam *beam = make_room(f, polygon->count);
@@ -210,7 +210,7 @@ static lw_status meet(follower *f, const lw_beam *from, int facet)
     beam->facet = facet;
     beam->trail = from->trail;
     beam->trail.surfaces++;
-    beam->area = f->splitter.cut ? lw_ring_area(polygon) : from->area;
+    beam->area = area;
     move_to(from, lw_splitter_length(&f->splitter, facet), beam);
     lw_beam_part part = {.corners = polygon->corners,
                          .count = (int)polygon->count,
@@ -242,8 +242,9 @@ static lw_status follow_beam(follower *f, const lw_beam *beam, const lw_spot2 *c
     double covered = 0.0;
     lw_splitter_start(&f->splitter, beam, corners, facet);
     while ((facet = lw_splitter_next(&f->splitter, beam)) >= 0) {
-        covered += f->splitter.cut ? lw_ring_area(&f->splitter.piece) : beam->area;
-        lw_status status = meet(f, beam, facet);
+        double area = f->splitter.cut ? lw_ring_area(&f->splitter.piece) : beam->area;
+        covered += area;
+        lw_status status = meet(f, beam, facet, area);
         if (status != LW_OK)
             return status;
     }
@@ -260,21 +261,12 @@ typedef struct arrivals {
     int facet[AT_ONCE];
 } arrivals;
 
-static lw_spot2 mean_corner(const lw_spot2 *corners, size_t count)
-{
-    lw_spot2 sum = {0.0, 0.0};
-    for (size_t i = 0; i < count; i++)
-        sum = (lw_spot2){sum.a + corners[i].a, sum.b + corners[i].b};
-    double per = 1.0 / (double)count;
-    return (lw_spot2){sum.a * per, sum.b * per};
-}
-
 static void find_arrivals(const follower *f, const lw_beam *beams, int count,
                           const lw_spot2 *corners, arrivals *out)
 {
     const lw_wide_solid *solid = &f->finisher.solid;
     for (int i = 0; i < count; i++) {
-        lw_vec3 point = point_at(&beams[i], mean_corner(corners, beams[i].corner_count));
+        lw_vec3 point = point_at(&beams[i], lw_corners_mean(corners, beams[i].corner_count));
         lw_vec3 at = lw_vec3_sub(point, solid->middle), way = beams[i].way;
         out->x[i] = (float)at.x;
         out->y[i] = (float)at.y;
@@ -313,12 +305,7 @@ static lw_status follow_generation(follower *f)
 
 /* ---- entering ------------------------------------------------------------ */
 
-static double flat(lw_vec3 axis, lw_vec3 v)
-{
-    return lw_vec3_dot(axis, v);
-}
-
-/* The outline of a facet on the screen, cut down to the wedge. */
+/* The outline of a facet on the screen. */
 static bool outline(follower *f, int facet)
 {
     const lw_beam_job *job = f->job;
@@ -331,8 +318,8 @@ static bool outline(follower *f, int facet)
     ring->count = 0;
     for (int i = first; i < last; i++) {
         lw_vec3 corner = solid->corners[solid->corner[i]];
-        ring->corners[ring->count++] =
-            (lw_spot2){flat(job->screen.across, corner), flat(job->screen.up, corner)};
+        ring->corners[ring->count++] = (lw_spot2){lw_vec3_dot(job->screen.across, corner),
+                                                  lw_vec3_dot(job->screen.up, corner)};
     }
     return true;
 }

@@ -48,6 +48,7 @@ typedef struct lw_light_index {
 
 typedef struct lw_beam_job {
     const lw_optic_solid *solid;
+    const lw_symmetry *symmetry; /* the solid's own */
     lw_screen screen;
     const lw_surroundings *surroundings;
     const lw_wedge *wedge; /* the part of the face to follow; NULL: all of it */

@@ -20,7 +20,7 @@ lw_status lw_finisher_make(const lw_memory *memory, const lw_beam_job *job,
                            const lw_beam_watch *watch, lw_finisher *out)
 {
     lw_finisher made = {.job = job, .watch = watch, .memory = *memory, .lanes = lw_lanes_best()};
-    lw_status status = lw_wide_solid_make(memory, job->solid, &made.solid);
+    lw_status status = lw_wide_solid_make(memory, job->solid, job->symmetry, &made.solid);
     if (status != LW_OK)
         return status;
     void *waiting = NULL;

@@ -75,7 +75,9 @@ static void finish(lw_beam_map *map, double face)
 
 static lw_status follow(const lw_memory *memory, const lw_light_options *options, mapper *m)
 {
+    lw_symmetry stone = lw_symmetry_of_solid(m->solid);
     lw_beam_job job = {.solid = m->solid,
+                       .symmetry = &stone,
                        .screen = m->map.screen,
                        .surroundings = m->surroundings,
                        .index = options->index,

@@ -83,6 +83,9 @@ static inline bool lw_ring_reserve(const lw_memory *memory, lw_ring *ring, size_
 /* Keeps what lies where line <= 0; to must not be from. Whether anything was cut off. */
 bool lw_ring_clip(const lw_ring *from, lw_slope line, double sliver, lw_ring *to);
 
+/* count > 0 */
+lw_spot2 lw_corners_mean(const lw_spot2 *corners, size_t count);
+
 double lw_ring_area(const lw_ring *ring);
 lw_spot2 lw_ring_middle(const lw_ring *ring, double area);
 

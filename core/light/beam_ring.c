@@ -59,14 +59,14 @@ double lw_ring_area(const lw_ring *ring)
     return 0.5 * fabs(twice);
 }
 
-static lw_spot2 mean_corner(const lw_ring *ring)
+lw_spot2 lw_corners_mean(const lw_spot2 *corners, size_t count)
 {
     lw_spot2 sum = {0.0, 0.0};
-    for (size_t i = 0; i < ring->count; i++) {
-        sum.a += ring->corners[i].a;
-        sum.b += ring->corners[i].b;
+    for (size_t i = 0; i < count; i++) {
+        sum.a += corners[i].a;
+        sum.b += corners[i].b;
     }
-    double share = 1.0 / (double)ring->count;
+    double share = 1.0 / (double)count;
     return (lw_spot2){sum.a * share, sum.b * share};
 }
 
@@ -86,7 +86,7 @@ lw_spot2 lw_ring_middle(const lw_ring *ring, double area)
         reach = fmax(reach, fmax(pa * pa + pb * pb, qa * qa + qb * qb));
     }
     if (area <= LW_TOO_THIN * reach || sum == 0.0)
-        return mean_corner(ring);
+        return lw_corners_mean(ring->corners, ring->count);
     return (lw_spot2){first.a + a / (3.0 * sum), first.b + b / (3.0 * sum)};
 }
 

@@ -161,7 +161,7 @@ static lw_light_measures summary(const tally *t, const lw_beam_totals *totals)
 
 /* ---- facets -------------------------------------------------------------- */
 
-static void add_facet(lw_facet_light *sum, const lw_facet_light *more)
+void lw_facet_light_add(lw_facet_light *sum, const lw_facet_light *more)
 {
     sum->face += more->face;
     sum->bright += more->bright;
@@ -194,7 +194,7 @@ static void share_out(const lw_optic_solid *solid, const lw_symmetry *seen, doub
         for (int k = 0; k < solid->facet_count; k++) {
             if (orbit[k] == orbit[i]) {
                 alike++;
-                add_facet(&sum, &facets[k]);
+                lw_facet_light_add(&sum, &facets[k]);
             }
         }
         of_planes[solid->plane[i]] = scaled_facet(&sum, 1.0 / (alike * face));
@@ -213,13 +213,12 @@ static lw_status follow(const lw_memory *memory, const lw_optic_solid *solid,
                         const lw_light_options *options, lw_facet_light *facets, outcome *out)
 {
     lw_surroundings surroundings = lw_light_surroundings(options);
-    lw_symmetry seen = {.turns = 1};
-    if (!options->whole) {
-        lw_symmetry stone = lw_symmetry_of_solid(solid);
+    lw_symmetry stone = lw_symmetry_of_solid(solid), seen = {.turns = 1};
+    if (!options->whole)
         seen = lw_symmetry_seen(&stone, &surroundings);
-    }
     lw_wedge wedge = lw_wedge_of(&seen);
     lw_beam_job job = {.solid = solid,
+                       .symmetry = &stone,
                        .screen = lw_screen_for(surroundings.eye, options->turn_deg),
                        .surroundings = &surroundings,
                        .wedge = &wedge,
@@ -237,8 +236,25 @@ static lw_status follow(const lw_memory *memory, const lw_optic_solid *solid,
     return status;
 }
 
-lw_status lw_light_measure(const lw_memory *memory, const lw_polyhedron *polyhedron,
-                           const lw_light_options *options, lw_light_measures *out)
+static lw_status measure_facets(const lw_memory *memory, lw_optic_solid *solid,
+                                const lw_light_options *options, outcome *out, int plane_count,
+                                lw_facet_light of_planes[])
+{
+    size_t count = (size_t)solid->facet_count;
+    lw_facet_light *facets = lw_arena_new(&solid->arena, count, sizeof *facets);
+    int *orbit = lw_arena_new(&solid->arena, count, sizeof *orbit);
+    if (facets == NULL || orbit == NULL)
+        return LW_NO_MEMORY;
+    lw_status status = follow(memory, solid, options, facets, out);
+    if (status == LW_OK)
+        share_out(solid, &out->seen, out->face, facets, orbit, plane_count, of_planes);
+    return status;
+}
+
+/* of_planes NULL: the stone as a whole alone. */
+static lw_status measure(const lw_memory *memory, const lw_polyhedron *polyhedron,
+                         const lw_light_options *options, lw_light_measures *out,
+                         lw_facet_light of_planes[])
 {
     if (!lw_light_options_sound(options))
         return LW_BAD_INPUT;
@@ -247,11 +263,29 @@ lw_status lw_light_measure(const lw_memory *memory, const lw_polyhedron *polyhed
     if (status != LW_OK)
         return status;
     outcome found;
-    status = follow(memory, &solid, options, NULL, &found);
+    if (of_planes != NULL)
+        status =
+            measure_facets(memory, &solid, options, &found, polyhedron->plane_count, of_planes);
+    else
+        status = follow(memory, &solid, options, NULL, &found);
     lw_optic_solid_destroy(&solid);
     if (status == LW_OK)
         *out = found.measures;
     return status;
+}
+
+lw_status lw_light_measure(const lw_memory *memory, const lw_polyhedron *polyhedron,
+                           const lw_light_options *options, lw_light_measures *out)
+{
+    return measure(memory, polyhedron, options, out, NULL);
+}
+
+lw_status lw_light_measure_facets(const lw_memory *memory, const lw_polyhedron *polyhedron,
+                                  const lw_light_options *options, lw_light_measures *out,
+                                  lw_facet_light of_planes[])
+{
+    assert(of_planes != NULL);
+    return measure(memory, polyhedron, options, out, of_planes);
 }
 
 /* error_est falls about as the bound does, somewhat slower where total reflection holds light in.
@@ -274,37 +308,4 @@ lw_status lw_light_measure_to(const lw_memory *memory, const lw_polyhedron *poly
         double step = 0.5 * error / found.error_est;
         next.bound = fmax(next.bound * fmax(fmin(step * step, 0.25), 1e-2), LW_LIGHT_FINEST);
     }
-}
-
-static lw_status measure_facets(const lw_memory *memory, lw_optic_solid *solid,
-                                const lw_light_options *options, outcome *out, int plane_count,
-                                lw_facet_light of_planes[])
-{
-    size_t count = (size_t)solid->facet_count;
-    lw_facet_light *facets = lw_arena_new(&solid->arena, count, sizeof *facets);
-    int *orbit = lw_arena_new(&solid->arena, count, sizeof *orbit);
-    if (facets == NULL || orbit == NULL)
-        return LW_NO_MEMORY;
-    lw_status status = follow(memory, solid, options, facets, out);
-    if (status == LW_OK)
-        share_out(solid, &out->seen, out->face, facets, orbit, plane_count, of_planes);
-    return status;
-}
-
-lw_status lw_light_measure_facets(const lw_memory *memory, const lw_polyhedron *polyhedron,
-                                  const lw_light_options *options, lw_light_measures *out,
-                                  lw_facet_light of_planes[])
-{
-    if (!lw_light_options_sound(options))
-        return LW_BAD_INPUT;
-    lw_optic_solid solid;
-    lw_status status = lw_optic_solid_make(memory, polyhedron, &solid);
-    if (status != LW_OK)
-        return status;
-    outcome found;
-    status = measure_facets(memory, &solid, options, &found, polyhedron->plane_count, of_planes);
-    lw_optic_solid_destroy(&solid);
-    if (status == LW_OK)
-        *out = found.measures;
-    return status;
 }

@@ -85,6 +85,9 @@ typedef struct lw_facet_light {
     double leaks;      /* light that leaves downward by it */
 } lw_facet_light;
 
+/* Adds what another does. */
+void lw_facet_light_add(lw_facet_light *sum, const lw_facet_light *more);
+
 /* The same, and of_planes[plane_count] filled in by the polyhedron's planes (zeros for one without
  * a face). What rays finished is not among it but for face, bright and extinction. */
 lw_status lw_light_measure_facets(const lw_memory *memory, const lw_polyhedron *polyhedron,

@@ -8,7 +8,9 @@ lw_beam_totals follow_from(const lw_optic_solid *solid, const lw_light_options *
 {
     lw_memory memory = lw_memory_standard();
     lw_surroundings surroundings = lw_light_surroundings(options);
+    lw_symmetry symmetry = lw_symmetry_of_solid(solid);
     lw_beam_job job = {.solid = solid,
+                       .symmetry = &symmetry,
                        .screen = lw_screen_for(eye, lw_atan2_deg(eye.y, eye.x)),
                        .surroundings = &surroundings,
                        .index = options->index,

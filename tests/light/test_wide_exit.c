@@ -217,13 +217,15 @@ static void refused_memory_leaves_nothing_behind(void **state)
 {
     (void)state;
     for (int k = 0; k < WIDE_STONES; k++) {
+        const lw_optic_solid *optic = &stones[k].shape.optic;
+        lw_symmetry symmetry = lw_symmetry_of_solid(optic);
         meter m = {0};
         lw_memory memory = meter_memory(&m);
         lw_status status = LW_NO_MEMORY;
         for (long n = 1; status != LW_OK; n++) {
             m = (meter){.refuse_at = n};
             lw_wide_solid made = {.facet_count = -7};
-            status = lw_wide_solid_make(&memory, &stones[k].shape.optic, &made);
+            status = lw_wide_solid_make(&memory, optic, &symmetry, &made);
             if (status == LW_OK) {
                 lw_wide_solid_destroy(&memory, &made);
                 lw_wide_solid_destroy(&memory, &made);

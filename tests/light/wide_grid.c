@@ -111,8 +111,9 @@ wide_grid wide_grid_look(const lw_optic_solid *solid, const lw_light_options *op
 {
     assert_true(side > 0 && side % 4 == 0);
     lw_memory memory = lw_memory_standard();
+    lw_symmetry symmetry = lw_symmetry_of_solid(solid);
     lw_wide_solid wide;
-    assert_int_equal(lw_wide_solid_make(&memory, solid, &wide), LW_OK);
+    assert_int_equal(lw_wide_solid_make(&memory, solid, &symmetry, &wide), LW_OK);
     painter *p = calloc(1, sizeof *p);
     assert_non_null(p);
     lw_surroundings surroundings = lw_light_surroundings(options);

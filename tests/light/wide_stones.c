@@ -71,8 +71,9 @@ void wide_stones_make(wide_stone stones[WIDE_STONES])
     for (int i = 0; i < WIDE_STONES; i++) {
         stones[i] = made[i];
         lw_memory memory = lw_memory_standard();
-        assert_int_equal(lw_wide_solid_make(&memory, &stones[i].shape.optic, &stones[i].wide),
-                         LW_OK);
+        const lw_optic_solid *optic = &stones[i].shape.optic;
+        lw_symmetry symmetry = lw_symmetry_of_solid(optic);
+        assert_int_equal(lw_wide_solid_make(&memory, optic, &symmetry, &stones[i].wide), LW_OK);
     }
 }
 

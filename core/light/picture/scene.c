@@ -155,9 +155,10 @@ lw_status lw_picture_scene_make(const lw_memory *memory, const lw_optic_solid *s
         return LW_BAD_INPUT;
     lw_surroundings around = *surroundings;
     lw_status status = picture->with_ground ? add_ground(&around) : LW_OK;
+    lw_symmetry symmetry = lw_symmetry_of_solid(solid);
     lw_wide_solid wide;
     if (status == LW_OK)
-        status = lw_wide_solid_make(memory, solid, &wide);
+        status = lw_wide_solid_make(memory, solid, &symmetry, &wide);
     if (status != LW_OK)
         return status;
     out->picture = *picture;

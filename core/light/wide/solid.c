@@ -287,16 +287,15 @@ static bool fold_up(const lw_optic_solid *solid, const lw_symmetry *symmetry, lw
 /* ---- all of it ---------------------------------------------------------- */
 
 lw_status lw_wide_solid_make(const lw_memory *memory, const lw_optic_solid *solid,
-                             lw_wide_solid *out)
+                             const lw_symmetry *symmetry, lw_wide_solid *out)
 {
     lw_wide_solid made = {.middle = solid->middle,
                           .skin = (float)(LW_WIDE_SKIN * solid->half_extent),
                           .arena = lw_arena_make(memory)};
-    lw_symmetry symmetry = lw_symmetry_of_solid(solid);
-    if (symmetry.mirrored)
+    if (symmetry->mirrored)
         made.middle = (lw_vec3){0.0, 0.0, solid->middle.z};
     bool done =
-        take_facets(solid, &made) && (!symmetry.mirrored || fold_up(solid, &symmetry, &made));
+        take_facets(solid, &made) && (!symmetry->mirrored || fold_up(solid, symmetry, &made));
     if (!done) {
         lw_arena_destroy(&made.arena);
         return LW_NO_MEMORY;

@@ -14,6 +14,7 @@
 #include "base/arena.h"
 #include "light/optic_solid.h"
 #include "light/surroundings.h"
+#include "light/symmetry.h"
 
 typedef enum lw_lanes {
     LW_LANES_SCALAR,  /* 1 */
@@ -72,8 +73,9 @@ typedef struct lw_wide_solid {
     lw_arena arena;
 } lw_wide_solid;
 
+/* symmetry: the solid's own (lw_symmetry_of_solid), which says where to fold. LW_NO_MEMORY. */
 lw_status lw_wide_solid_make(const lw_memory *memory, const lw_optic_solid *solid,
-                             lw_wide_solid *out);
+                             const lw_symmetry *symmetry, lw_wide_solid *out);
 /* Takes a zeroed one, and twice. */
 void lw_wide_solid_destroy(const lw_memory *memory, lw_wide_solid *solid);
 
