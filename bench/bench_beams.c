@@ -212,14 +212,9 @@ static void solve(const char *name, lw_cut *cut, lw_stone *stone)
 
 int main(int argc, char **argv)
 {
-    bool quick = false;
-    const char *path = NULL;
-    for (int i = 1; i < argc; i++) {
-        quick |= strcmp(argv[i], "--quick") == 0;
-        path = strcmp(argv[i], "--json") == 0 && i + 1 < argc ? argv[i + 1] : path;
-    }
-    FILE *json = path == NULL ? NULL : fopen(path, "w");
-    must(path == NULL || json != NULL, "cannot write the figures");
+    bench_options asked = bench_options_read(argc, argv);
+    bool quick = asked.quick;
+    FILE *json = asked.json;
     printf("%s; rays on %s\n", bench_processor(), lw_lanes_text(lw_lanes_best()));
     if (json != NULL)
         fprintf(json, "{\n  \"processor\": \"%s\",\n  \"lanes\": \"%s\",\n  \"cases\": [\n",

@@ -211,17 +211,9 @@ static void tell_peaks(void)
 
 int main(int argc, char **argv)
 {
-    bool quick = false;
-    const char *path = NULL;
-    for (int i = 1; i < argc; i++) {
-        quick |= strcmp(argv[i], "--quick") == 0;
-        path = strcmp(argv[i], "--json") == 0 && i + 1 < argc ? argv[i + 1] : path;
-    }
-    FILE *json = path == NULL ? NULL : fopen(path, "w");
-    if (path != NULL && json == NULL) {
-        fprintf(stderr, "cannot write %s\n", path);
-        return 1;
-    }
+    bench_options asked = bench_options_read(argc, argv);
+    bool quick = asked.quick;
+    FILE *json = asked.json;
     printf("%s\n", bench_processor());
     if (json != NULL)
         fprintf(json, "{\n  \"processor\": \"%s\",\n  \"cases\": [\n", bench_processor());

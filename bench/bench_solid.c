@@ -139,17 +139,13 @@ static double run_all(contest *c, FILE *json, bool quick, bool *held)
 
 int main(int argc, char **argv)
 {
-    bool quick = false;
-    const char *path = NULL;
-    for (int i = 1; i < argc; i++) {
-        quick |= strcmp(argv[i], "--quick") == 0;
-        path = strcmp(argv[i], "--json") == 0 && i + 1 < argc ? argv[i + 1] : path;
-    }
+    bench_options asked = bench_options_read(argc, argv);
+    bool quick = asked.quick;
+    FILE *json = asked.json;
     static contest c;
     static qhT qhull;
     lw_memory memory = lw_memory_standard();
-    FILE *json = path == NULL ? NULL : fopen(path, "w");
-    if (lw_solid_new(&memory, MOST, &c.solid) != LW_OK || (path != NULL && json == NULL)) {
+    if (lw_solid_new(&memory, MOST, &c.solid) != LW_OK) {
         fprintf(stderr, "cannot begin\n");
         return 1;
     }

@@ -102,3 +102,20 @@ const char *bench_instructions(void)
     return "other";
 #endif
 }
+
+bench_options bench_options_read(int argc, char **argv)
+{
+    bench_options read = {.quick = false};
+    for (int i = 1; i < argc; i++) {
+        if (strcmp(argv[i], "--quick") == 0) {
+            read.quick = true;
+        } else if (strcmp(argv[i], "--json") == 0 && i + 1 < argc) {
+            read.json = fopen(argv[++i], "w");
+            if (read.json == NULL) {
+                fprintf(stderr, "cannot write %s\n", argv[i]);
+                exit(1);
+            }
+        }
+    }
+    return read;
+}

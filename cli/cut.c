@@ -1,7 +1,7 @@
 #include "cut.h"
 
-#include "file.h"
 #include "material.h"
+#include "shelf.h"
 #include "text.h"
 
 #include "builtin.h"
@@ -10,7 +10,6 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <sys/stat.h>
 
 const char *cli_material_name(int index)
 {
@@ -23,35 +22,20 @@ static const char *builtin_name_at(const void *context, int i)
     return i < lw_builtin_count() ? lw_builtin_at(i)->name : NULL;
 }
 
-static bool copy_builtin(const lw_builtin *builtin, char **text, size_t *length)
+static const char *find_builtin(const char *name, size_t *length)
 {
-    char *copy = malloc(builtin->length + 1);
-    if (copy == NULL) {
-        cli_fail("out of memory");
-        return false;
+    const lw_builtin *builtin = lw_builtin_find(name);
+    if (builtin == NULL) {
+        return NULL;
     }
-    memcpy(copy, builtin->text, builtin->length + 1);
-    *text = copy;
     *length = builtin->length;
-    return true;
+    return builtin->text;
 }
 
 bool cli_cut_text(const char *name_or_path, char **text, size_t *length)
 {
-    const lw_builtin *builtin = lw_builtin_find(name_or_path);
-    if (builtin != NULL) {
-        return copy_builtin(builtin, text, length);
-    }
-    struct stat about;
-    bool plain = strpbrk(name_or_path, "/.") == NULL && strcmp(name_or_path, "-") != 0;
-    if (plain && stat(name_or_path, &about) != 0) {
-        const char *near = cli_nearest(name_or_path, builtin_name_at, NULL);
-        cli_fail("found '%.200s'; expected a built-in cut or the path of a text (%s%s%s)",
-                 name_or_path, near != NULL ? "did you mean " : "lapwing cuts lists the cuts",
-                 near != NULL ? near : "", near != NULL ? "?" : "");
-        return false;
-    }
-    return cli_file_read(name_or_path, LW_CUT_MOST_BYTES, text, length);
+    static const cli_shelf cuts = {"cut", builtin_name_at, find_builtin, LW_CUT_MOST_BYTES};
+    return cli_shelf_text(&cuts, name_or_path, text, length);
 }
 
 bool cli_cut_load(const lw_memory *memory, const char *name_or_path, lw_cut *cut)

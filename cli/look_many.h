@@ -26,6 +26,13 @@
         .whole = true, .help = "threads to work with (as many as there are processors)"            \
     }
 
+/* A range of a side's main angle: what is unless it is given. */
+#define CLI_ANGLE_RANGE_OPTION(option, says)                                                       \
+    {                                                                                              \
+        .name = option, .kind = CLI_NUMBERS, .value = "FROM,TO", .unit = "deg", .lowest = 1.0,     \
+        .highest = 89.0, .separator = ',', .least = 2, .most = 2, .help = says                     \
+    }
+
 /* The look of those options, without tilt or rocking; place is where it keeps its own. Fails with
  * one line on standard error: as cli_look, cli_place_make and cli_colour, and where a colour has no
  * size of stone. */
